@@ -1,0 +1,28 @@
+import { builtinModules } from 'node:module';
+import { defineConfig } from 'vitest/config';
+import pkg from './package.json' with { type: 'json' };
+
+const nodeBuiltins = [...builtinModules, ...builtinModules.map((name) => `node:${name}`)];
+const packages = Object.keys(pkg.dependencies);
+
+/**
+ * The command line is bundled so that the step loop and its helpers share one module at run time
+ * (calls between unbundled modules cost the engine about a fifth of its speed); packages stay outside.
+ */
+export default defineConfig({
+  build: {
+    target: 'node20',
+    outDir: 'dist',
+    emptyOutDir: true,
+    minify: false,
+    lib: { entry: { cli: 'src/cli.ts' }, formats: ['es'] },
+    rolldownOptions: {
+      external: [...nodeBuiltins, ...packages, ...packages.map((name) => new RegExp(`^${name}/`))],
+      optimization: { inlineConst: true },
+    },
+  },
+  test: {
+    include: ['tests/**/*.test.ts'],
+    testTimeout: 60_000,
+  },
+});
