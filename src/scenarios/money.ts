@@ -1,0 +1,38 @@
+/** Money of one alternative over the study's years, in constant money of today. */
+export interface Money {
+  years: number;
+  /** real discount rate, a fraction a year */
+  discountRate: number;
+  /** paid at the start */
+  capital: number;
+  /** first year: fuel, service, and both */
+  fuelFirstYear: number;
+  serviceFirstYear: number;
+  runningFirstYear: number;
+  /** first-year running cost of each month */
+  runningByMonth: number[];
+  /** what is paid in each year, year 0 first */
+  cashFlow: YearOfMoney[];
+  /** present value of everything */
+  lifeCycleCost: number;
+  /** life-cycle cost per discounted kWh served; null when nothing was served */
+  levelisedCostPerKwh: number | null;
+  /** CO2 of the fuel burnt in the first year [kg] */
+  co2FirstYearKg: number;
+  /** years at which the battery is replaced */
+  batteryReplacedInYears: number[];
+  overhaulsInYears: number[];
+}
+
+export interface YearOfMoney {
+  year: number;
+  capital: number;
+  fuel: number;
+  service: number;
+  overhaul: number;
+  battery: number;
+  /** what the replaced battery is still worth at the end, negative */
+  residual: number;
+  total: number;
+  presentValue: number;
+}

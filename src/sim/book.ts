@@ -1,0 +1,149 @@
+/** Books the flows of a segment: state, totals, log. RULES.md, what is booked. */
+import { OUTAGE_ENERGY, OUTAGE_POWER, OUTAGE_TANK_DRY, OUTAGE_TRIP } from './causes.ts';
+import { closeOutage, goOnOutage } from './log.ts';
+import * as slot from './slots.ts';
+import { hasFuel } from './tank.ts';
+
+/** Energies that flow in every mode. */
+export function bookFlows(p: Float64Array, s: Float64Array, f: Float64Array, t: Float64Array): void {
+  const dt = f[slot.F_DT];
+  t[slot.T_DC_USED] += f[slot.F_DC_USED] * dt;
+  t[slot.T_AC_USED] += f[slot.F_AC_USED] * dt;
+  t[slot.T_CHARGE] += f[slot.F_CHARGE] * dt;
+  t[slot.T_DISCHARGE] += f[slot.F_DISCHARGE] * dt;
+  t[slot.T_STANDBY] += f[slot.F_STANDBY] * dt;
+  t[slot.T_IDLE] += f[slot.F_IDLE] * dt;
+  t[slot.T_INV_LOSS] += f[slot.F_INV_LOSS] * dt;
+  t[slot.T_CHARGER_AC] += f[slot.F_CHARGER_AC] * dt;
+  t[slot.T_FROST] += f[slot.F_FROST] * dt;
+  f[slot.F_HEAT_AIR_KWH] +=
+    (f[slot.F_INV_LOSS] + f[slot.F_IDLE] + f[slot.F_CHARGER_AC] * (1 - p[slot.P_CHARGER_EFF])) * dt;
+  f[slot.F_HEAT_BATTERY_KWH] += (batteryLossKw(p, f) + f[slot.F_STANDBY]) * dt;
+  s[slot.S_E] = f[slot.F_E_NEXT];
+}
+
+/** Loss inside the battery by its one-way efficiencies [kW]. */
+export function batteryLossKw(p: Float64Array, f: Float64Array): number {
+  if (p[slot.P_CAPACITY] <= 0) return 0;
+  return (
+    f[slot.F_CHARGE] * (1 - p[slot.P_CHARGE_EFF]) + f[slot.F_DISCHARGE] * (1 / p[slot.P_DISCHARGE_EFF] - 1)
+  );
+}
+
+/** Engine running: hours, energy, loading. `fuelRate` in L/h. */
+export function bookEngine(
+  p: Float64Array,
+  s: Float64Array,
+  f: Float64Array,
+  t: Float64Array,
+  fuelRate: number,
+): void {
+  const dt = f[slot.F_DT];
+  const kw = f[slot.F_GEN_KW];
+  const rated = p[slot.P_GEN_RATED];
+  t[slot.T_FUEL] += fuelRate * dt;
+  t[slot.T_GEN] += kw * dt;
+  t[slot.T_RUN_H] += dt;
+  t[slot.T_NIGHT_H] += f[slot.F_NIGHT] * dt;
+  if (kw < 0.3 * rated - slot.EPS) t[slot.T_LOW_LOAD_H] += dt;
+  s[slot.S_RUN_KWH] += kw * dt;
+  s[slot.S_RUN_LITRES] += fuelRate * dt;
+  if (p[slot.P_TANK] === 1) s[slot.S_TANK] -= fuelRate * dt;
+  f[slot.F_STEP_RAN] = 1 + s[slot.S_CAUSE];
+  if (s[slot.S_GEN] !== slot.GEN_ON_LOAD) return;
+  t[slot.T_ON_LOAD_H] += dt;
+  t[slot.T_LOADING_H + Math.min(9, Math.floor((10 * kw) / rated + slot.EPS))] += dt;
+  s[slot.S_TAIL] = f[slot.F_TAILS] === 1 ? s[slot.S_TAIL] + dt : 0;
+  s[slot.S_ABSORB] += f[slot.F_ABSORBS] * dt;
+}
+
+/**
+ * Load and climate control of the segment, served or not, by cause.
+ * @returns unserved load [kW], mean over the segment
+ */
+export function bookLoads(
+  p: Float64Array,
+  s: Float64Array,
+  f: Float64Array,
+  t: Float64Array,
+  outages: Float64Array,
+  mode: number,
+): number {
+  const dt = f[slot.F_DT];
+  const phases = p[slot.P_PHASES];
+  const climatePerPhase = f[slot.F_CLIMATE] / phases;
+  const shrunk = 1 - f[slot.F_SHARE];
+  const energyCause = p[slot.P_GENERATOR] === 1 && !hasFuel(p, s) ? OUTAGE_TANK_DRY : OUTAGE_ENERGY;
+  const shrinkCause = f[slot.F_SHORT] === slot.SHORT_POWER ? OUTAGE_POWER : energyCause;
+  let unserved = 0;
+  let climate = 0;
+  let cause = OUTAGE_TANK_DRY + 1;
+  let wholeTime = false;
+  for (let k = 0; k < phases; k++) {
+    const want = f[slot.F_WANT + k];
+    const load = f[slot.F_LOAD + k];
+    if (want <= 0) continue;
+    if (mode === MODE_OFF) {
+      unserved += missed(t, k, energyCause, load, dt);
+      cause = Math.min(cause, energyCause);
+      wholeTime = true;
+    } else if (s[slot.S_TRIP + k] > slot.EPS) {
+      unserved += missed(t, k, OUTAGE_TRIP, load, dt);
+      cause = Math.min(cause, OUTAGE_TRIP);
+      wholeTime = true;
+    } else {
+      const carried = f[slot.F_CARRIED + k];
+      const overFrac = (f[slot.F_DEFICIT + k] - carried) / want;
+      const shortFrac = (shrunk * carried) / want;
+      climate += climatePerPhase * (1 - overFrac - shortFrac);
+      if (overFrac > 0) {
+        unserved += missed(t, k, OUTAGE_POWER, load * overFrac, dt);
+        cause = OUTAGE_POWER;
+        wholeTime = true;
+      }
+      if (shortFrac > 0) {
+        unserved += missed(t, k, shrinkCause, load * shortFrac, dt);
+        cause = Math.min(cause, shrinkCause);
+        if (shrinkCause === OUTAGE_POWER) wholeTime = true;
+      }
+    }
+  }
+  bookClimate(f, t, climate);
+  const servedH = wholeTime ? 0 : f[slot.F_SHARE] * dt;
+  if (unserved * dt > slot.EPS) {
+    t[slot.T_UNSERVED_H] += dt - servedH;
+    goOnOutage(s, t, f[slot.F_TIME] + servedH, unserved * dt, cause);
+  } else if (s[slot.S_OUTAGE_OPEN] === 1) closeOutage(s, f[slot.F_TIME], outages);
+  return unserved;
+}
+
+/** The segment's modes as far as the booking of loads goes: AC alive, or off. */
+export const MODE_ALIVE = 0;
+export const MODE_OFF = 1;
+
+function missed(t: Float64Array, phase: number, cause: number, kw: number, dt: number): number {
+  t[slot.T_UNSERVED + phase] += kw * dt;
+  t[slot.T_UNSERVED_BY + cause] += kw * dt;
+  return kw;
+}
+
+function bookClimate(f: Float64Array, t: Float64Array, servedKw: number): void {
+  const wanted = f[slot.F_CLIMATE];
+  f[slot.F_CLIMATE_SERVED] = servedKw;
+  if (wanted <= 0) return;
+  const hours = (servedKw / wanted) * f[slot.F_DT];
+  t[slot.T_CLIMATE] += servedKw * f[slot.F_DT];
+  t[slot.T_HEATER] += f[slot.F_HEATER] * hours;
+  t[slot.T_COOLER] += f[slot.F_COOLER] * hours;
+  f[slot.F_HEATER_KWH] += f[slot.F_HEATER] * hours;
+  f[slot.F_COOLER_KWH] += f[slot.F_COOLER] * hours;
+}
+
+/** What full inverters would have carried above the derated limit. */
+export function bookDerating(p: Float64Array, f: Float64Array, t: Float64Array): void {
+  const rated = p[slot.P_INV_RATED];
+  const limit = f[slot.F_INV_LIMIT];
+  if (limit >= rated) return;
+  for (let k = 0; k < p[slot.P_PHASES]; k++)
+    t[slot.T_DERATED] += Math.max(0, Math.min(f[slot.F_DEFICIT + k], rated) - limit) * f[slot.F_DT];
+}
