@@ -17,6 +17,7 @@ import { findGeneratorNeeds, flowFromGenerator } from './flows-generator.ts';
 import { findInverterNeeds, flowFromInverters } from './flows-inverters.ts';
 import { flowCutOff, flowDead } from './flows-off.ts';
 import { fuelRateLPerH } from './fuel.ts';
+import { advanceQuietly } from './quiet.ts';
 import * as slot from './slots.ts';
 import { decideGenerator, holdConditions, readConditions } from './start-stop.ts';
 import { takeDeliveries } from './tank.ts';
@@ -62,6 +63,8 @@ export function advance(
   const { p, s, f, t, x, runs, outages } = arrays;
   const h = p[slot.P_STEP_H];
   for (let i = from; i < to; i++) {
+    i = advanceQuietly(arrays, inputs, columns, i, to);
+    if (i === to) break;
     if (p[slot.P_TANK] === 1) takeDeliveries(p, s, t, inputs.refill[i] === 1);
     reconnect(p, s);
     findLimits(p, s, f);
@@ -74,9 +77,9 @@ export function advance(
     f[slot.F_TIME] = i * h;
     let left = h;
     while (left > slot.EPS) {
-      const dt = segment(p, s, f, t, x, runs, outages, left);
-      left -= dt;
-      f[slot.F_TIME] += dt;
+      segment(p, s, f, t, x, runs, outages, left);
+      left -= f[slot.F_DT];
+      f[slot.F_TIME] += f[slot.F_DT];
     }
     if (p[slot.P_GENERATOR] === 1) holdConditions(p, s, f);
     if (s[slot.S_ORDERED] === 1) s[slot.S_LEAD] -= h;
@@ -115,7 +118,7 @@ function readStep(p: Float64Array, f: Float64Array, t: Float64Array, inputs: Loo
   for (let j = slot.F_HEAT_AIR_KWH; j <= slot.F_STEP_RAN; j++) f[j] = 0;
 }
 
-/** One stretch in which nothing is switched: flows found, booked, timers run. @returns its length [h] */
+/** One stretch in which nothing is switched: flows found, booked, timers run. Its length is left in F_DT. */
 function segment(
   p: Float64Array,
   s: Float64Array,
@@ -125,7 +128,7 @@ function segment(
   runs: Float64Array,
   outages: Float64Array,
   left: number,
-): number {
+): void {
   settleTimers(p, s, f, t, runs);
   const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
   const alive = s[slot.S_SITE] === slot.SITE_ON && p[slot.P_CAPACITY] > 0;
@@ -153,21 +156,20 @@ function segment(
     }
   }
   const mode = onLoad || alive ? MODE_ALIVE : MODE_OFF;
-  const unserved = bookLoads(p, s, f, t, outages, mode);
-  x[slot.X_RESIDUAL] = Math.max(x[slot.X_RESIDUAL], Math.abs(residualKw(p, s, f, unserved, mode)) * dt);
+  bookLoads(p, s, f, t, outages, mode);
+  if (p[slot.P_CHECK] === 1) checkAccount(p, s, f, x, mode);
   bookFlows(p, s, f, t);
   if (running) bookEngine(p, s, f, t, fuelRate);
   if (mode === MODE_ALIVE && !onLoad) bookDerating(p, f, t);
   if (s[slot.S_SITE] === slot.SITE_CUT_OFF) t[slot.T_CUTOFF_H] += dt;
   else if (s[slot.S_SITE] === slot.SITE_DEAD) t[slot.T_DEAD_H] += dt;
-  sumStep(f, dt, unserved);
+  sumStep(f, dt);
   runTimers(s, dt);
   if (runsDry) {
     standStill(p, s, f[slot.F_TIME] + dt, runs, true);
     s[slot.S_AC_WAIT] = p[slot.P_AC_WAIT];
   }
   loseSite(p, s, f, alive && !onLoad);
-  return dt;
 }
 
 function flow(
@@ -207,33 +209,31 @@ function loseSite(p: Float64Array, s: Float64Array, f: Float64Array, byInverters
   s[slot.S_VISIT] = p[slot.P_VISIT];
 }
 
-/** Sources less loads, losses and what was stored [kW]; nothing when the segment's account closes. */
-function residualKw(
+/** Sources less loads, losses and what was stored: nothing when the segment's account closes. */
+function checkAccount(
   p: Float64Array,
   s: Float64Array,
   f: Float64Array,
-  unserved: number,
+  x: Float64Array,
   mode: number,
-): number {
+): void {
   let served = 0;
   if (mode === MODE_ALIVE) {
-    served = f[slot.F_CLIMATE_SERVED] - unserved;
+    served = f[slot.F_CLIMATE_SERVED] - f[slot.F_UNSERVED];
     for (let k = 0; k < p[slot.P_PHASES]; k++) served += f[slot.F_LOAD + k];
   }
   const sources = f[slot.F_GEN_KW] + f[slot.F_DC_USED] + f[slot.F_AC_USED];
-  const losses =
-    f[slot.F_INV_LOSS] +
-    f[slot.F_IDLE] +
-    f[slot.F_STANDBY] +
-    f[slot.F_CHARGER_AC] * (1 - p[slot.P_CHARGER_EFF]) +
-    batteryLossKw(p, f);
-  return sources - served - losses - (f[slot.F_E_NEXT] - s[slot.S_E]) / f[slot.F_DT];
+  const chargerLoss = f[slot.F_CHARGER_AC] * (1 - p[slot.P_CHARGER_EFF]);
+  const standing = f[slot.F_IDLE] + f[slot.F_STANDBY];
+  const losses = f[slot.F_INV_LOSS] + standing + chargerLoss + batteryLossKw(p, f);
+  const residualKwh = (sources - served - losses) * f[slot.F_DT] - (f[slot.F_E_NEXT] - s[slot.S_E]);
+  x[slot.X_RESIDUAL] = Math.max(x[slot.X_RESIDUAL], Math.abs(residualKwh));
 }
 
 /** Means over the step for its columns are summed here. */
-function sumStep(f: Float64Array, dt: number, unserved: number): void {
+function sumStep(f: Float64Array, dt: number): void {
   f[slot.F_STEP_GEN] += f[slot.F_GEN_KW] * dt;
-  f[slot.F_STEP_UNSERVED] += unserved * dt;
+  f[slot.F_STEP_UNSERVED] += f[slot.F_UNSERVED] * dt;
   f[slot.F_STEP_DC] += f[slot.F_DC_USED] * dt;
   f[slot.F_STEP_AC] += f[slot.F_AC_USED] * dt;
   f[slot.F_STEP_BATTERY] += (f[slot.F_CHARGE] - f[slot.F_DISCHARGE]) * dt;

@@ -59,7 +59,7 @@ export function bookEngine(
 
 /**
  * Load and climate control of the segment, served or not, by cause.
- * @returns unserved load [kW], mean over the segment
+ * Unserved load, mean over the segment, is left in F_UNSERVED.
  */
 export function bookLoads(
   p: Float64Array,
@@ -68,7 +68,7 @@ export function bookLoads(
   t: Float64Array,
   outages: Float64Array,
   mode: number,
-): number {
+): void {
   const dt = f[slot.F_DT];
   const phases = p[slot.P_PHASES];
   const climatePerPhase = f[slot.F_CLIMATE] / phases;
@@ -114,7 +114,7 @@ export function bookLoads(
     t[slot.T_UNSERVED_H] += dt - servedH;
     goOnOutage(s, t, f[slot.F_TIME] + servedH, unserved * dt, cause);
   } else if (s[slot.S_OUTAGE_OPEN] === 1) closeOutage(s, f[slot.F_TIME], outages);
-  return unserved;
+  f[slot.F_UNSERVED] = unserved;
 }
 
 /** The segment's modes as far as the booking of loads goes: AC alive, or off. */

@@ -30,3 +30,14 @@ export function thermalStep(cabinet: Cabinet, stepH: number): ThermalStep {
   );
   return { phi: [e[0], e[1], e[5], e[6]], gamma: [e[2], e[3], e[4], e[7], e[8], e[9]] };
 }
+
+/**
+ * Share of the step that a heater (or cooler) runs.
+ * @param wanted   rise (fall) from where the node would end without it to the switching temperature [K]
+ * @param reach    rise (fall) with it on all through the step [K], > 0
+ * @param on       running at the start: it goes on to the switch-off temperature, else it starts when needed
+ */
+export function dutyTowards(wanted: number, reach: number, on: boolean): number {
+  if (on && reach <= wanted) return 1;
+  return Math.min(1, Math.max(0, wanted / reach));
+}

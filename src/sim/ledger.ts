@@ -80,8 +80,8 @@ export interface Extremes {
   hottestAirC: number;
   /** null without a tank */
   lowestTankL: number | null;
-  /** largest error of the energy account of any segment [kWh] */
-  residualKwh: number;
+  /** largest error of the energy account of any segment [kWh]; null when the run was not asked to check */
+  residualKwh: number | null;
 }
 
 /** One generator run; times in hours from the start of the series. */
@@ -167,7 +167,7 @@ export function extremesFrom(x: Float64Array, p: Float64Array): Extremes {
     hottestCellC: x[slot.X_HOTTEST_CELL],
     hottestAirC: x[slot.X_HOTTEST_AIR],
     lowestTankL: p[slot.P_TANK] === 1 ? x[slot.X_LOWEST_TANK] : null,
-    residualKwh: x[slot.X_RESIDUAL],
+    residualKwh: p[slot.P_CHECK] === 1 ? x[slot.X_RESIDUAL] : null,
   };
 }
 

@@ -14,6 +14,8 @@ export interface RunOptions {
   columns?: StepColumns;
   /** steps (not included) at which periods end, rising; sums are given for each period */
   periodEnds?: readonly number[];
+  /** check the energy account of every segment: see `extremes.residualKwh` */
+  check?: boolean;
 }
 
 /**
@@ -25,8 +27,10 @@ export interface RunOptions {
 export function simulate(plant: Plant, controls: Controls, inputs: Inputs, options: RunOptions = {}): Ledger {
   checkInputs(plant, inputs);
   const stepsPerDay = (24 * 60) / inputs.stepMin;
-  if (inputs.count > LONG_RUN_STEPS) warmUp();
+  if (inputs.count > LONG_RUN_STEPS)
+    warmUp((arrays, small, from, to) => advance(arrays, small, null, from, to), makeArrays);
   const p = compileParameters(plant, controls, inputs.stepMin / 60);
+  p[slot.P_CHECK] = Number(options.check === true);
   const arrays = makeArrays(p, initialState(plant), stepsPerDay);
   const filled = fillInputs(inputs);
   const periodSums: Float64Array[] = [];

@@ -87,7 +87,8 @@ export const P_ASSIST = 94;
 export const P_AC_HELD = 95;
 export const P_AC_WAIT = 96;
 export const P_DC_TO_AC = 97;
-export const P_SIZE = 98;
+export const P_CHECK = 98; // 1: check the energy account of every segment
+export const P_SIZE = 99;
 
 // state
 export const S_E = 0; // stored energy [kWh]
@@ -184,7 +185,8 @@ export const F_TAILS = 64; // 1: charging tails off
 export const F_ABSORBS = 65; // 1: charging above the taper's start
 export const F_ARRAY_AC_ALL = 66; // all phases
 export const F_CLIMATE_SERVED = 67;
-export const F_SIZE = 68;
+export const F_UNSERVED = 68;
+export const F_SIZE = 69;
 
 // totals
 export const T_LOAD = 0; // energies [kWh]

@@ -1,5 +1,6 @@
 /** What the plant can do and what is wanted of it in one step: capabilities, thermostats, loads, arrays. */
 import { chargeFactor } from './battery.ts';
+import { dutyTowards } from './cabinet.ts';
 import { deratingFactor } from './inverter.ts';
 import * as slot from './slots.ts';
 
@@ -60,17 +61,6 @@ export function setThermostats(
   f[slot.F_HEATER] = heaterKw;
   f[slot.F_COOLER] = coolerKw;
   f[slot.F_CLIMATE] = heaterKw + coolerKw;
-}
-
-/**
- * Share of the step that a heater (or cooler) runs.
- * @param wanted   rise (fall) from where the node would end without it to the switching temperature [K]
- * @param reach    rise (fall) with it on all through the step [K], > 0
- * @param on       running at the start: it goes on to the switch-off temperature, else it starts when needed
- */
-function dutyTowards(wanted: number, reach: number, on: boolean): number {
-  if (on && reach <= wanted) return 1;
-  return Math.min(1, Math.max(0, wanted / reach));
 }
 
 /** Node 0 (air) or 1 (battery) at the end of the step under given heats [°C]. */
