@@ -1,4 +1,4 @@
-import { expNeg } from './exp.ts';
+import { decayedShare } from './exp.ts';
 
 /**
  * Share of the charge limit that the cells accept at a temperature: none up to `noneC`, rising straight to
@@ -57,5 +57,5 @@ export function storedAfterCharge(
   const accepted = limit * (1 - slope * (atE - taperE));
   if (accepted <= 0) return Math.min(atE, fullE);
   const decay = eff * limit * slope;
-  return Math.min(atE + (eff * accepted * (1 - expNeg(decay * left))) / decay, fullE);
+  return Math.min(atE + (eff * accepted * decayedShare(decay * left)) / decay, fullE);
 }

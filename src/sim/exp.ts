@@ -1,30 +1,26 @@
 /**
- * e^-x from + - * / alone, so that every engine gives the same bits.
- * Taylor's series of x/2^n below 1/8, squared n times.
+ * 1 − e^−x from + - * / alone, so that every engine gives the same bits.
+ * Its series at x/2^n below 1/8, then n times 1 − (1 − y)² = y·(2 − y), which keeps the digits of small x.
  * @param x exponent, >= 0
- * @returns e^-x, within a few units in the last place; 0 above 700
+ * @returns 0 to 1, within 1e-15
  */
-export function expNeg(x: number): number {
-  if (x <= 0) return 1;
-  if (x > 700) return 0;
+export function decayedShare(x: number): number {
+  if (x <= 0) return 0;
+  if (x > 700) return 1;
   let halvings = 0;
   let y = x;
   while (y > 0.125) {
     y *= 0.5;
     halvings++;
   }
-  // 1 - e^-y by its series, so that small exponents keep their digits through the squaring
   let term = y;
-  let lost = y;
+  let share = y;
   for (let n = 2; n < 12; n++) {
     term *= -y / n;
-    lost += term;
+    share += term;
   }
-  while (halvings > 0) {
-    lost = lost * (2 - lost);
-    halvings--;
-  }
-  return 1 - lost;
+  for (; halvings > 0; halvings--) share = share * (2 - share);
+  return share;
 }
 
 /**

@@ -1,13 +1,16 @@
 /**
- * Quiet steps: the inverters carry everything, nothing is switched, nothing is short. Nine steps in ten are
- * such, and this is the same arithmetic as the general step (advance.ts) with state and totals in locals, which
- * is about ten times faster. It says no rule of its own: a step that might need one is left to the general
- * step, and a test holds that runs with and without this file give the same bits.
+ * Quiet steps: nothing is switched and nothing is short, either with the inverters carrying everything or with
+ * the generator on load carrying everything and charging. Nearly all steps are such, and this is the same
+ * arithmetic as the general step (advance.ts) with state and totals in locals, which is five to ten times
+ * faster. It says no rule of its own: a step that might need one is left to the general step, and a test holds
+ * that runs with and without this file give the same bits.
  */
 import type { LoopArrays, LoopInputs } from './advance.ts';
 import { chargeFactor, storedAfterCharge } from './battery.ts';
 import { dutyTowards } from './cabinet.ts';
+import { CAUSE_CHARGE, CAUSE_PEAK } from './causes.ts';
 import type { StepColumns } from './columns.ts';
+import { fuelRateLPerH } from './fuel.ts';
 import { dcDrawKw, deratingFactor } from './inverter.ts';
 import * as slot from './slots.ts';
 
@@ -15,11 +18,15 @@ import * as slot from './slots.ts';
 function canBeQuiet(p: Float64Array, s: Float64Array): boolean {
   const timers =
     s[slot.S_AC_WAIT] + s[slot.S_TRIP] + s[slot.S_TRIP + 1] + s[slot.S_TRIP + 2] + s[slot.S_VISIT];
-  const still = s[slot.S_GEN] === slot.GEN_STOPPED && s[slot.S_SITE] === slot.SITE_ON;
-  const idle = p[slot.P_CAPACITY] > 0 && p[slot.P_CONTINUOUS] * p[slot.P_GENERATOR] === 0;
+  const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
+  const still = onLoad
+    ? s[slot.S_DUTY] !== CAUSE_PEAK || p[slot.P_PEAK_CHARGES] === 1
+    : s[slot.S_GEN] === slot.GEN_STOPPED && s[slot.S_SITE] === slot.SITE_ON;
+  const unasked = onLoad || p[slot.P_CONTINUOUS] * p[slot.P_GENERATOR] === 0;
   const fuelStays =
     p[slot.P_TANK] === 0 || s[slot.S_ORDERED] === 1 || s[slot.S_TANK] > p[slot.P_ORDER_AT] + slot.EPS;
-  return timers === 0 && still && idle && fuelStays && s[slot.S_OUTAGE_OPEN] === 0 && p[slot.P_CHECK] === 0;
+  const general = p[slot.P_CAPACITY] <= 0 || s[slot.S_OUTAGE_OPEN] === 1 || p[slot.P_CHECK] === 1;
+  return timers === 0 && still && unasked && fuelStays && !general;
 }
 
 /**
@@ -33,9 +40,9 @@ export function advanceQuietly(
   from: number,
   to: number,
 ): number {
-  const { p, s, f, t, x } = arrays;
+  const { p, s, t, x } = arrays;
   if (!canBeQuiet(p, s)) return from;
-  const { dcArrayKw, acArrayKw, airC: outsideC, sunWPerM2, refill } = inputs;
+  const { dcArrayKw, acArrayKw, airC: outsideC, sunWPerM2, refill, restricted, night } = inputs;
   const phases = p[slot.P_PHASES];
   const load0 = inputs.loadKw[0];
   const load1 = inputs.loadKw[phases === 3 ? 1 : 0];
@@ -71,8 +78,23 @@ export function advanceQuietly(
   const derate = p[slot.P_DERATE_SLOPE];
   // thresholds at which something might be asked; without the rule they are never reached
   const generator = p[slot.P_GENERATOR] === 1;
-  const lowE = generator && p[slot.P_CHARGE_RULE] === 1 ? p[slot.P_START_E] + slot.EPS : -1;
+  const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
+  const duty = s[slot.S_DUTY];
+  const lowE =
+    generator && p[slot.P_CHARGE_RULE] === 1 && !(onLoad && duty === CAUSE_CHARGE)
+      ? p[slot.P_START_E] + slot.EPS
+      : -1;
   const peakRule = generator && p[slot.P_PEAK_RULE] === 1;
+  const stopKw = p[slot.P_PEAK_STOP] + slot.EPS;
+  const stopE = p[slot.P_STOP_E] - slot.EPS;
+  const tailKw = p[slot.P_TAIL_KW];
+  const tailH = tailKw > 0 ? p[slot.P_TAIL_H] - slot.EPS : Number.POSITIVE_INFINITY;
+  const absorbH = p[slot.P_ABSORB_H] - slot.EPS;
+  const minRunH = p[slot.P_MIN_RUN] - slot.EPS;
+  const maxRunH = p[slot.P_MAX_RUN] - slot.EPS;
+  const capKw = p[slot.P_GEN_CAP];
+  const lowLoadKw = 0.3 * p[slot.P_GEN_RATED] - slot.EPS;
+  const tank = p[slot.P_TANK] === 1;
   const peakKw = peakRule ? p[slot.P_PEAK_START] : Number.POSITIVE_INFINITY;
   const cabinet = p[slot.P_CABINET] === 1;
   const heater = p[slot.P_HEATER];
@@ -99,7 +121,20 @@ export function advanceQuietly(
   let frozen = s[slot.S_FROZEN];
   let rest = s[slot.S_REST];
   let lead = s[slot.S_LEAD];
+  let fuel = s[slot.S_TANK];
+  let onLoadH = s[slot.S_ON_LOAD_H];
+  let tail = s[slot.S_TAIL];
+  let absorb = s[slot.S_ABSORB];
+  let heldCharge = s[slot.S_HELD_CHARGE];
+  let runKwh = s[slot.S_RUN_KWH];
+  let runLitres = s[slot.S_RUN_LITRES];
   const ordered = s[slot.S_ORDERED] === 1;
+  let sumFuel = t[slot.T_FUEL];
+  let sumGen = t[slot.T_GEN];
+  let sumRunH = t[slot.T_RUN_H];
+  let sumOnLoadH = t[slot.T_ON_LOAD_H];
+  let sumLowLoadH = t[slot.T_LOW_LOAD_H];
+  let sumNightH = t[slot.T_NIGHT_H];
   let sumLoad = t[slot.T_LOAD];
   let sumClimate = t[slot.T_CLIMATE];
   let sumHeater = t[slot.T_HEATER];
@@ -124,6 +159,15 @@ export function advanceQuietly(
   let i = from;
   for (; i < to; i++) {
     if (e <= lowE || refill[i] === 1 || (ordered && lead <= slot.EPS)) break;
+    if (onLoad) {
+      if (onLoadH >= maxRunH) break;
+      const mayStop = onLoadH >= minRunH;
+      if (mayStop && duty === CAUSE_CHARGE) {
+        if (e >= stopE || tail >= tailH || absorb >= absorbH || frozen === 1 || restricted[i] === 1) break;
+        if (cells <= coldNone) break;
+      }
+      if (tank && !ordered && fuel <= p[slot.P_ORDER_AT] + slot.EPS) break;
+    }
     // what can be done now
     const factor = chargeFactor(cells, coldNone, coldFull, hotFull, hotNone);
     const derating = deratingFactor(airNode, knee, derate);
@@ -138,7 +182,7 @@ export function advanceQuietly(
     const outside = outsideC[i];
     if (cabinet) {
       const guess = heatAir + solar;
-      if (heater > 0 && e >= heaterMinE) {
+      if (heater > 0 && (e >= heaterMinE || onLoad)) {
         const ends =
           phiBA * airNode + phiBB * cells + gammaBO * outside + gammaBA * guess + gammaBB * heatBattery;
         const rise = gammaBB * heater;
@@ -161,46 +205,76 @@ export function advanceQuietly(
     const climate = heaterKw + coolerKw;
     const climatePerPhase = climate / phases;
     const arrayAc = acArrayKw[i];
-    const want0 = load0[i] + climatePerPhase;
-    const array0 = arrayAc * share0;
-    const need0 = Math.max(0, want0 - array0);
-    if (need0 > mostKw) break;
-    let draw = dcDrawKw(need0, linear, quadratic);
-    let carried = need0;
-    let surplus = Math.min(Math.max(0, array0 - want0), chargerKw * derating);
-    let direct = Math.min(want0, array0);
-    let climateServed = want0 > 0 ? climatePerPhase : 0;
-    if (three) {
-      const want1 = load1[i] + climatePerPhase;
-      const want2 = load2[i] + climatePerPhase;
-      const array1 = arrayAc * share1;
-      const array2 = arrayAc * share2;
-      const need1 = Math.max(0, want1 - array1);
-      const need2 = Math.max(0, want2 - array2);
-      if (need1 > mostKw || need2 > mostKw) break;
-      draw += dcDrawKw(need1, linear, quadratic);
-      draw += dcDrawKw(need2, linear, quadratic);
-      carried = need0 + need1 + need2;
-      surplus += Math.min(Math.max(0, array1 - want1), chargerKw * derating);
-      surplus += Math.min(Math.max(0, array2 - want2), chargerKw * derating);
-      direct += Math.min(want1, array1);
-      direct += Math.min(want2, array2);
-      if (want1 > 0) climateServed += climatePerPhase;
-      if (want2 > 0) climateServed += climatePerPhase;
-    }
     const arrayDc = dcArrayKw[i];
+    const chargerLimit = chargerKw * derating;
+    const want0 = load0[i] + climatePerPhase;
+    const want1 = three ? load1[i] + climatePerPhase : 0;
+    const want2 = three ? load2[i] + climatePerPhase : 0;
+    let climateServed = want0 > 0 ? climatePerPhase : 0;
+    if (want1 > 0) climateServed += climatePerPhase;
+    if (want2 > 0) climateServed += climatePerPhase;
+    let draw = 0;
+    let carried = 0;
+    let surplus = 0;
+    let direct = 0;
+    let room0 = 0;
+    let room1 = 0;
+    let room2 = 0;
+    if (onLoad) {
+      if (want0 > capKw || want1 > capKw || want2 > capKw || (arrayAc > 0 && p[slot.P_AC_HELD] === 1)) break;
+      // a peak that asks, or calm that would end a peak run, is for the general step
+      if (peakRule) {
+        const need0 = Math.max(0, want0 - arrayAc * share0);
+        const need1 = three ? Math.max(0, want1 - arrayAc * share1) : 0;
+        const need2 = three ? Math.max(0, want2 - arrayAc * share2) : 0;
+        if (need0 > mostKw || need1 > mostKw || need2 > mostKw) break;
+        let needDraw = idle + standby + dcDrawKw(need0, linear, quadratic);
+        needDraw += dcDrawKw(need1, linear, quadratic) + dcDrawKw(need2, linear, quadratic);
+        if (needDraw > dischargeKw + arrayDc) break;
+        if (duty === CAUSE_PEAK && want0 <= stopKw && want1 <= stopKw && want2 <= stopKw) break;
+      }
+      room0 = Math.max(0, Math.min(chargerLimit, capKw - want0));
+      if (three) {
+        room1 = Math.max(0, Math.min(chargerLimit, capKw - want1));
+        room2 = Math.max(0, Math.min(chargerLimit, capKw - want2));
+      }
+      surplus = room0 + room1 + room2;
+    } else {
+      const array0 = arrayAc * share0;
+      const need0 = Math.max(0, want0 - array0);
+      if (need0 > mostKw) break;
+      draw = dcDrawKw(need0, linear, quadratic);
+      carried = need0;
+      surplus = Math.min(Math.max(0, array0 - want0), chargerLimit);
+      direct = Math.min(want0, array0);
+      if (three) {
+        const array1 = arrayAc * share1;
+        const array2 = arrayAc * share2;
+        const need1 = Math.max(0, want1 - array1);
+        const need2 = Math.max(0, want2 - array2);
+        if (need1 > mostKw || need2 > mostKw) break;
+        draw += dcDrawKw(need1, linear, quadratic);
+        draw += dcDrawKw(need2, linear, quadratic);
+        carried = need0 + need1 + need2;
+        surplus += Math.min(Math.max(0, array1 - want1), chargerLimit);
+        surplus += Math.min(Math.max(0, array2 - want2), chargerLimit);
+        direct += Math.min(want1, array1);
+        direct += Math.min(want2, array2);
+      }
+    }
     const needed = idle + standby + draw;
-    if (peakRule && needed > dischargeKw + arrayDc) break;
+    if (peakRule && !onLoad && needed > dischargeKw + arrayDc) break;
     // battery
     const supply = arrayDc + chargerEff * surplus;
     let next = e;
     let charge = 0;
     let discharge = 0;
     let frost = 0;
+    let offered = 0;
     let dcUsed = arrayDc;
     let chargerAc = surplus;
     if (supply >= needed) {
-      const offered = supply - needed;
+      offered = supply - needed;
       next = storedAfterCharge(e, offered, factor * chargeKw, h, chargeEff, taperE, slope, capacity);
       charge = next === e ? 0 : Math.min(offered, (next - e) * perStored);
       if (factor < 1 && offered > 0) {
@@ -211,9 +285,48 @@ export function advanceQuietly(
       chargerAc = (needed + charge - dcUsed) / chargerEff;
     } else {
       const gap = needed - supply;
-      if (gap > Math.min(dischargeKw, (Math.max(0, e - cutoffE) * dischargeEff) / h)) break;
+      if (onLoad || gap > Math.min(dischargeKw, (Math.max(0, e - cutoffE) * dischargeEff) / h)) break;
       discharge = gap;
       next = e - (gap * h) / dischargeEff;
+    }
+    let genKw = 0;
+    if (onLoad) {
+      if (p[slot.P_DC_TO_AC] === 1 && arrayDc - dcUsed > slot.EPS) break;
+      const room = chargerEff * surplus;
+      const chargerShare = room > 0 ? (needed + charge - dcUsed) / room : 0;
+      genKw = want0 + room0 * chargerShare;
+      if (three) {
+        genKw += want1 + room1 * chargerShare;
+        genKw += want2 + room2 * chargerShare;
+      }
+      const fuelRate = fuelRateLPerH(
+        genKw,
+        p[slot.P_FUEL_BREAK_1],
+        p[slot.P_FUEL_BREAK_2],
+        p[slot.P_FUEL_LINES],
+        p[slot.P_FUEL_LINES + 1],
+        p[slot.P_FUEL_LINES + 2],
+        p[slot.P_FUEL_LINES + 3],
+        p[slot.P_FUEL_LINES + 4],
+        p[slot.P_FUEL_LINES + 5],
+      );
+      if (tank && fuelRate * h > fuel - p[slot.P_TANK_RESERVE] + slot.EPS) break;
+      frost = Math.min(frost, arrayDc - dcUsed);
+      const tapered = offered > 0 && charge < offered - slot.EPS;
+      tail = tapered && charge < tailKw ? tail + h : 0;
+      absorb += Number(e >= taperE - slot.EPS) * h;
+      onLoadH += h;
+      if (tank) fuel -= fuelRate * h;
+      sumFuel += fuelRate * h;
+      sumGen += genKw * h;
+      sumRunH += h;
+      sumOnLoadH += h;
+      sumNightH += night[i] * h;
+      if (genKw < lowLoadKw) sumLowLoadH += h;
+      t[slot.T_LOADING_H + Math.min(9, Math.floor((10 * genKw) / p[slot.P_GEN_RATED] + slot.EPS))] += h;
+      runKwh += genKw * h;
+      runLitres += fuelRate * h;
+      heldCharge = p[slot.P_CHARGE_RULE] === 1 && e <= p[slot.P_START_E] + slot.EPS ? heldCharge + h : 0;
     }
     // the step is quiet: book it
     e = next;
@@ -226,7 +339,7 @@ export function advanceQuietly(
       sumLoad += load1[i] * h;
       sumLoad += load2[i] * h;
     }
-    const acUsed = direct + chargerAc;
+    const acUsed = onLoad ? 0 : direct + chargerAc;
     const invLoss = draw - carried;
     sumDcPotential += arrayDc * h;
     sumAcPotential += arrayAc * h;
@@ -269,7 +382,7 @@ export function advanceQuietly(
     if (e <= cutoffE + slot.EPS) sumFloor += h;
     if (columns !== null) {
       columns.socFrac[i] = e / capacity;
-      columns.generatorKw[i] = 0;
+      columns.generatorKw[i] = genKw * h * perStep;
       columns.unservedKw[i] = 0;
       columns.dcUsedKw[i] = dcUsed * h * perStep;
       columns.acUsedKw[i] = acUsed * h * perStep;
@@ -277,7 +390,7 @@ export function advanceQuietly(
       columns.curtailedKw[i] = arrayDc + arrayAc - columns.dcUsedKw[i] - columns.acUsedKw[i];
       columns.cabinetC[i] = airNode;
       columns.cellC[i] = cells;
-      columns.cause[i] = 0;
+      columns.cause[i] = onLoad ? 1 + s[slot.S_CAUSE] : 0;
     }
   }
   if (i === from) return i;
@@ -292,10 +405,22 @@ export function advanceQuietly(
   s[slot.S_FROZEN] = frozen;
   s[slot.S_REST] = rest;
   s[slot.S_LEAD] = lead;
-  s[slot.S_HELD_CHARGE] = 0;
+  s[slot.S_HELD_CHARGE] = onLoad ? heldCharge : 0;
   s[slot.S_HELD_PEAK] = 0;
   s[slot.S_HELD_CALM] = 0;
-  f[slot.F_CLIMATE] = 0;
+  s[slot.S_TANK] = fuel;
+  x[slot.X_LOWEST_TANK] = Math.min(x[slot.X_LOWEST_TANK], fuel);
+  s[slot.S_ON_LOAD_H] = onLoadH;
+  s[slot.S_TAIL] = tail;
+  s[slot.S_ABSORB] = absorb;
+  s[slot.S_RUN_KWH] = runKwh;
+  s[slot.S_RUN_LITRES] = runLitres;
+  t[slot.T_FUEL] = sumFuel;
+  t[slot.T_GEN] = sumGen;
+  t[slot.T_RUN_H] = sumRunH;
+  t[slot.T_ON_LOAD_H] = sumOnLoadH;
+  t[slot.T_LOW_LOAD_H] = sumLowLoadH;
+  t[slot.T_NIGHT_H] = sumNightH;
   t[slot.T_LOAD] = sumLoad;
   t[slot.T_CLIMATE] = sumClimate;
   t[slot.T_HEATER] = sumHeater;

@@ -41,8 +41,8 @@ export function holdConditions(p: Float64Array, s: Float64Array, f: Float64Array
   const h = p[slot.P_STEP_H];
   s[slot.S_HELD_CHARGE] = f[slot.F_LOW_CHARGE] === 1 ? s[slot.S_HELD_CHARGE] + h : 0;
   s[slot.S_HELD_PEAK] = f[slot.F_PEAK] === 1 ? s[slot.S_HELD_PEAK] + h : 0;
-  const calmOnLoad = f[slot.F_CALM] === 1 && s[slot.S_GEN] === slot.GEN_ON_LOAD;
-  s[slot.S_HELD_CALM] = calmOnLoad ? s[slot.S_HELD_CALM] + h : 0;
+  const inPeakRun = s[slot.S_GEN] === slot.GEN_ON_LOAD && s[slot.S_DUTY] === CAUSE_PEAK;
+  s[slot.S_HELD_CALM] = inPeakRun && f[slot.F_CALM] === 1 ? s[slot.S_HELD_CALM] + h : 0;
 }
 
 /** The decision of this step; starts and stops are carried out by the timers of the step's segments. */
