@@ -20,9 +20,9 @@ export interface Weather {
   meanC: number;
   dailyC: number;
   cabinetSun: boolean;
-  /** restricted from and to [h of the day]; equal: never */
+  /** restricted from this hour of the day, for so many hours; 0: never */
   restrictedFromH: number;
-  restrictedToH: number;
+  restrictedH: number;
   night: boolean;
   refills: number;
 }
@@ -38,11 +38,11 @@ export const randomWeather: fc.Arbitrary<Weather> = fc.record(
     dcArrayLoads: sometimes(0.65, between(0.5, 8), 0),
     acArrayLoads: sometimes(0.5, between(0.5, 8), 0),
     darkShare: between(0.1, 0.8),
-    meanC: between(-14, 36),
+    meanC: between(-9, 36),
     dailyC: between(2, 10),
     cabinetSun: fc.boolean(),
     restrictedFromH: fc.integer({ min: 0, max: 23 }),
-    restrictedToH: fc.integer({ min: 0, max: 23 }),
+    restrictedH: sometimes(0.5, fc.integer({ min: 1, max: 12 }), 0),
     night: fc.boolean(),
     refills: sometimes(0.4, fc.integer({ min: 1, max: 3 }), 0),
   },
@@ -107,12 +107,11 @@ function airSeries(draw: Weather, count: number, even: () => number): Float64Arr
   return series;
 }
 
-/** 1 in the hours of the day from `fromH` up to `toH`, over midnight if need be. */
-function hoursMarked(stepMin: number, count: number, fromH: number, toH: number): Uint8Array {
+/** 1 in `hours` hours of the day from `fromH` on, over midnight if need be. */
+function hoursMarked(stepMin: number, count: number, fromH: number, hours: number): Uint8Array {
   return Uint8Array.from({ length: count }, (_, step) => {
     const hour = Math.floor((step * stepMin) / 60) % 24;
-    const inside = fromH < toH ? hour >= fromH && hour < toH : hour >= fromH || hour < toH;
-    return fromH !== toH && inside ? 1 : 0;
+    return (hour - fromH + 24) % 24 < hours ? 1 : 0;
   });
 }
 
@@ -127,10 +126,10 @@ export function buildInputs(draw: Weather, scale: Scale): Inputs {
   if (draw.dcArrayLoads > 0) inputs.dcArrayKw = sun.map((share) => share * meanKw * draw.dcArrayLoads);
   if (draw.acArrayLoads > 0) inputs.acArrayKw = sun.map((share) => share * meanKw * draw.acArrayLoads);
   if (draw.cabinetSun) inputs.cabinetSunWPerM2 = sun.map((share) => share * 1000);
-  if (draw.restrictedFromH !== draw.restrictedToH) {
-    inputs.restricted = hoursMarked(draw.stepMin, count, draw.restrictedFromH, draw.restrictedToH);
+  if (draw.restrictedH > 0) {
+    inputs.restricted = hoursMarked(draw.stepMin, count, draw.restrictedFromH, draw.restrictedH);
   }
-  if (draw.night) inputs.night = hoursMarked(draw.stepMin, count, 21, 7);
+  if (draw.night) inputs.night = hoursMarked(draw.stepMin, count, 21, 10);
   if (draw.refills > 0) {
     const steps = new Set(Array.from({ length: draw.refills }, () => Math.floor(even() * count)));
     inputs.refillSteps = Int32Array.from([...steps].sort((a, b) => a - b));

@@ -7,17 +7,17 @@ function randomBattery({ phases, phaseKw }: Scale): fc.Arbitrary<Battery> {
   return fc
     .record({
       hours: between(3, 40),
-      initialSoc: between(0.1, 1),
+      initialSoc: between(0.2, 1),
       deadSoc: sometimes(0.7, between(0.001, 0.08), -1),
       cutoffAboveDead: between(0.01, 0.12),
       reconnectSoc: between(0, 0.08),
       chargeRate: between(0.08, 0.6),
-      dischargeLoads: between(0.7, 5),
+      dischargeLoads: between(1, 6),
       taperStartSoc: sometimes(0.8, between(0.5, 0.95), 1),
       taperEndFrac: between(0.03, 0.6),
       chargeEff: between(0.85, 1),
       dischargeEff: between(0.85, 1),
-      standbyFrac: between(0.001, 0.12),
+      standbyFrac: between(0.001, 0.05),
       chargeNoneC: between(-2.3, 1.7),
       coldWidthC: between(1.1, 11),
       hotFullC: between(33.3, 45),
@@ -52,7 +52,7 @@ function randomBattery({ phases, phaseKw }: Scale): fc.Arbitrary<Battery> {
 function randomInverter({ phaseKw }: Scale): fc.Arbitrary<Inverter> {
   return fc
     .record({
-      loads: between(0.9, 4),
+      loads: between(1.1, 5),
       idleFrac: between(0, 0.02),
       lossLinear: between(0, 0.08),
       lossAtRated: between(0, 0.06),
@@ -95,7 +95,7 @@ function randomGenerator({ phases, phaseKw }: Scale): fc.Arbitrary<Generator> {
       warmUpH: sometimes(0.7, minutes(1, 15), 0),
       coolDownH: sometimes(0.7, minutes(1, 15), 0),
       minLoadFrac: between(0, 0.45),
-      blackStart: fc.boolean(),
+      blackStart: sometimes(0.85, fc.constant(true), false),
     })
     .map((draw) => {
       const ratedKw = phases * phaseKw * draw.loads;
@@ -115,8 +115,8 @@ function randomGenerator({ phases, phaseKw }: Scale): fc.Arbitrary<Generator> {
 function randomTank(generatorKw: number): fc.Arbitrary<Tank> {
   return fc
     .record({
-      fullLoadH: between(2, 48),
-      initialFrac: between(0.05, 1),
+      fullLoadH: between(3, 90),
+      initialFrac: between(0.1, 1),
       reserveFrac: between(0, 0.15),
       orderAtFrac: sometimes(0.6, between(0, 0.6), -1),
       leadH: sometimes(0.85, minutes(30, 4320), 0),
@@ -188,18 +188,18 @@ function randomShares(phases: 1 | 3): fc.Arbitrary<number[]> {
 
 /** A whole plant around a load of `scale`. */
 export function randomPlant(scale: Scale): fc.Arbitrary<Plant> {
-  return sometimes(0.9, randomGenerator(scale), null).chain((generator) =>
+  return sometimes(0.95, randomGenerator(scale), null).chain((generator) =>
     fc.record(
       {
         phases: fc.constant(scale.phases),
-        battery: sometimes(0.9, randomBattery(scale), null),
+        battery: sometimes(0.95, randomBattery(scale), null),
         inverter: randomInverter(scale),
         acArrayShare: randomShares(scale.phases),
         generator: fc.constant(generator),
-        tank: generator ? sometimes(0.7, randomTank(generator.ratedKw), null) : fc.constant(null),
+        tank: generator ? sometimes(0.6, randomTank(generator.ratedKw), null) : fc.constant(null),
         cabinet: sometimes(0.6, randomCabinet(scale), null),
         roomC: fc.oneof(
-          { weight: 4, arbitrary: between(12, 26) },
+          { weight: 6, arbitrary: between(12, 26) },
           { weight: 1, arbitrary: between(-7, 11) },
           { weight: 1, arbitrary: between(28, 55) },
         ),

@@ -1,0 +1,144 @@
+import { cutoffKwh } from './battery.ts';
+import { book } from './booking.ts';
+import { engineStands, engineStarts, goesOnLoad } from './engine-changes.ts';
+import type { Flow, Mode } from './flow.ts';
+import { noFlow } from './flow.ts';
+import { flowGenerator } from './flow-generator.ts';
+import { flowInverters } from './flow-inverters.ts';
+import { flowOff } from './flow-off.ts';
+import { fuelLPerH } from './fuel-line.ts';
+import { EPS } from './near-miss.ts';
+import type { Now } from './now.ts';
+import { engineRuns, fuelLeftL, phasesOf, type Site } from './site.ts';
+import { tripPhases } from './trips.ts';
+
+/** What is left of a step below this is rounding [h]. */
+const NOTHING_LEFT_H = 1e-12;
+
+/** Section 5: the step in stretches without change of state. */
+export function runSegments(site: Site, now: Now): void {
+  const startH = site.step * site.stepH;
+  let leftH = site.stepH;
+  while (leftH > NOTHING_LEFT_H) {
+    site.nowH = startH + (site.stepH - leftH);
+    leftH -= segment(site, now, leftH);
+  }
+}
+
+/** One segment of at most `leftH`; returns its length. */
+function segment(site: Site, now: Now, leftH: number): number {
+  const { state } = site;
+  timersRunOut(site);
+  tripPhases(site, now);
+  let flow = flowsOf(site, now, segmentLength(site, now, leftH));
+  const fuelH = hoursOfFuel(site, flow);
+  const runsDry = fuelH !== null;
+  if (runsDry) {
+    if (fuelH <= NOTHING_LEFT_H) {
+      engineStands(site, true);
+      return 0;
+    }
+    flow = flowsOf(site, now, fuelH);
+  }
+  book(site, now, flow, litresOf(site, flow, runsDry));
+  state.energyKwh = flow.energyKwh;
+  passTime(site, flow.hours);
+  site.nowH += flow.hours;
+  if (runsDry) engineStands(site, true);
+  if (flow.mode === 'inverters' && flow.shortage === 'energy') state.site = 'cut off';
+  dieIfEmpty(site);
+  return flow.hours;
+}
+
+/** 5.1 */
+function timersRunOut(site: Site): void {
+  const { state } = site;
+  for (let changed = true; changed; ) {
+    changed = true;
+    const countedDown = state.engineH <= EPS;
+    if (state.engine === 'starting' && countedDown) engineStarts(site);
+    else if (state.engine === 'warming' && countedDown) goesOnLoad(site);
+    else if (state.engine === 'cooling' && countedDown) engineStands(site, false);
+    else if (state.site === 'dead' && state.visitH <= EPS) {
+      state.site = 'cut off';
+      state.visited = true;
+    } else changed = false;
+  }
+}
+
+/** 5.3 */
+function segmentLength(site: Site, now: Now, leftH: number): number {
+  const { state } = site;
+  const timersH = phasesOf(site).map((k) => state.tripH[k]);
+  if (state.engine !== 'stopped' && state.engine !== 'on load') timersH.push(state.engineH);
+  if (now.acArrayKw > 0) timersH.push(state.arrayWaitH);
+  if (state.site === 'dead') timersH.push(state.visitH);
+  return Math.min(leftH, ...timersH.filter((timerH) => timerH > EPS));
+}
+
+/** 5.4 */
+function flowsOf(site: Site, now: Now, hours: number): Flow {
+  switch (modeOf(site)) {
+    case 'generator':
+      return flowGenerator(site, now, hours);
+    case 'inverters':
+      return flowInverters(site, now, hours);
+    case 'off':
+      return flowOff(site, now, hours);
+    case 'dead':
+      return noFlow(site, 'dead', hours);
+  }
+}
+
+function modeOf({ state, plant }: Site): Mode {
+  if (state.engine === 'on load') return 'generator';
+  if (state.site === 'on') return plant.battery ? 'inverters' : 'off';
+  return state.site === 'cut off' ? 'off' : 'dead';
+}
+
+/** 5.5: how long the fuel lasts, if less than the segment; else null. */
+function hoursOfFuel(site: Site, flow: Flow): number | null {
+  if (!engineRuns(site.state) || !site.plant.tank) return null;
+  const rateLPerH = fuelLPerH(site.plant.generator!, flow.generatorKw);
+  if (!site.watch.above(rateLPerH * flow.hours, fuelLeftL(site))) return null;
+  return Math.max(0, fuelLeftL(site)) / rateLPerH;
+}
+
+/** A tank that runs dry is empty to its reserve: a mean rate over the shorter time may be a little higher. */
+function litresOf(site: Site, flow: Flow, runsDry: boolean): number {
+  if (!engineRuns(site.state)) return 0;
+  const litres = fuelLPerH(site.plant.generator!, flow.generatorKw) * flow.hours;
+  return runsDry ? Math.min(litres, fuelLeftL(site)) : litres;
+}
+
+/** All countdowns go on. */
+function passTime({ state }: Site, hours: number): void {
+  const less = (timerH: number) => Math.max(0, timerH - hours);
+  state.engineH = less(state.engineH);
+  state.restH = less(state.restH);
+  state.arrayWaitH = less(state.arrayWaitH);
+  state.visitH = less(state.visitH);
+  state.tripH = state.tripH.map(less);
+  if (state.engine === 'on load') state.timeOnLoadH += hours;
+}
+
+/** 5.7: the battery's own protection opens. */
+function dieIfEmpty(site: Site): void {
+  const { state, watch, controls } = site;
+  const { battery } = site.plant;
+  if (!battery || state.site !== 'cut off' || state.visited || battery.deadSoc < 0) return;
+  if (!watch.atMost(state.energyKwh, battery.deadSoc * battery.capacityKwh)) return;
+  state.site = 'dead';
+  state.visitH = controls.deadVisitH;
+}
+
+/** Section 2: a cut-off site whose battery has risen again. */
+export function reconnect(site: Site): void {
+  const { state, watch } = site;
+  const { battery } = site.plant;
+  if (!battery || state.site !== 'cut off') return;
+  if (!watch.atLeast(state.energyKwh, cutoffKwh(battery) + battery.reconnectSoc * battery.capacityKwh))
+    return;
+  state.site = 'on';
+  state.visited = false;
+}
