@@ -12,6 +12,8 @@ export interface Weather {
   loadSpread: number;
   peakChance: number;
   peakLoads: number;
+  /** share of days on which a phase has no load at all */
+  emptyShare: number;
   /** highest array power as a multiple of the mean load of all phases; 0: no array */
   dcArrayLoads: number;
   acArrayLoads: number;
@@ -35,6 +37,7 @@ export const randomWeather: fc.Arbitrary<Weather> = fc.record(
     loadSpread: between(0.1, 0.9),
     peakChance: between(0, 0.06),
     peakLoads: between(1, 6),
+    emptyShare: sometimes(0.2, between(0.1, 0.7), 0),
     dcArrayLoads: sometimes(0.65, between(0.5, 8), 0),
     acArrayLoads: sometimes(0.5, between(0.5, 8), 0),
     darkShare: between(0.1, 0.8),
@@ -66,7 +69,9 @@ function loadSeries(draw: Weather, scale: Scale, count: number, even: () => numb
   const series = new Float64Array(count);
   let peakStepsLeft = 0;
   let peakKw = 0;
+  let empty = false;
   for (let step = 0; step < count; step++) {
+    if ((step * draw.stepMin) % 1440 === 0) empty = even() < draw.emptyShare;
     const hour = ((step * draw.stepMin) / 60) % 24;
     const humps =
       0.6 + 0.8 * Math.exp(-(((hour - 7.5) / 2) ** 2)) + 1.2 * Math.exp(-(((hour - 19) / 3) ** 2));
@@ -75,7 +80,7 @@ function loadSeries(draw: Weather, scale: Scale, count: number, even: () => numb
       peakStepsLeft = 1 + Math.floor((even() * 90) / draw.stepMin);
       peakKw = scale.phaseKw * draw.peakLoads * even();
     }
-    series[step] = scale.phaseKw * humps * noise + (peakStepsLeft > 0 ? peakKw : 0);
+    if (!empty) series[step] = scale.phaseKw * humps * noise + (peakStepsLeft > 0 ? peakKw : 0);
     if (peakStepsLeft > 0) peakStepsLeft -= 1;
   }
   return series;

@@ -15,6 +15,9 @@ import { tripPhases } from './trips.ts';
 /** What is left of a step below this is rounding [h]. */
 const NOTHING_LEFT_H = 1e-12;
 
+/** So little fuel is none [L]. */
+const NO_FUEL_L = 1e-12;
+
 /** Section 5: the step in stretches without change of state. */
 export function runSegments(site: Site, now: Now): void {
   const startH = site.step * site.stepH;
@@ -31,16 +34,15 @@ function segment(site: Site, now: Now, leftH: number): number {
   timersRunOut(site);
   tripPhases(site, now);
   let flow = flowsOf(site, now, segmentLength(site, now, leftH));
-  const fuelH = hoursOfFuel(site, flow);
-  const runsDry = fuelH !== null;
+  const runsDry = exceedsFuel(site, flow);
   if (runsDry) {
-    if (fuelH <= NOTHING_LEFT_H) {
+    if (fuelLeftL(site) <= NO_FUEL_L) {
       engineStands(site, true);
       return 0;
     }
-    flow = flowsOf(site, now, fuelH);
+    flow = untilDry(site, now, flow);
   }
-  book(site, now, flow, litresOf(site, flow, runsDry));
+  book(site, now, flow, litresOf(site, flow));
   state.energyKwh = flow.energyKwh;
   passTime(site, flow.hours);
   site.nowH += flow.hours;
@@ -66,14 +68,14 @@ function timersRunOut(site: Site): void {
   }
 }
 
-/** 5.3 */
+/** 5.3; a timer that ends with the step but for rounding leaves no segment behind it. */
 function segmentLength(site: Site, now: Now, leftH: number): number {
   const { state } = site;
   const timersH = phasesOf(site).map((k) => state.tripH[k]);
   if (state.engine !== 'stopped' && state.engine !== 'on load') timersH.push(state.engineH);
   if (now.acArrayKw > 0) timersH.push(state.arrayWaitH);
   if (state.site === 'dead') timersH.push(state.visitH);
-  return Math.min(leftH, ...timersH.filter((timerH) => timerH > EPS));
+  return Math.min(leftH, ...timersH.filter((timerH) => timerH > EPS && timerH < leftH - EPS));
 }
 
 /** 5.4 */
@@ -96,19 +98,26 @@ function modeOf({ state, plant }: Site): Mode {
   return state.site === 'cut off' ? 'off' : 'dead';
 }
 
-/** 5.5: how long the fuel lasts, if less than the segment; else null. */
-function hoursOfFuel(site: Site, flow: Flow): number | null {
-  if (!engineRuns(site.state) || !site.plant.tank) return null;
-  const rateLPerH = fuelLPerH(site.plant.generator!, flow.generatorKw);
-  if (!site.watch.above(rateLPerH * flow.hours, fuelLeftL(site))) return null;
-  return Math.max(0, fuelLeftL(site)) / rateLPerH;
+/** 5.5 */
+function exceedsFuel(site: Site, flow: Flow): boolean {
+  if (!engineRuns(site.state) || !site.plant.tank) return false;
+  return site.watch.above(litresOf(site, flow), fuelLeftL(site));
 }
 
-/** A tank that runs dry is empty to its reserve: a mean rate over the shorter time may be a little higher. */
-function litresOf(site: Site, flow: Flow, runsDry: boolean): number {
+/** The segment cut to what the fuel gives; a battery takes a little more, in the mean, over a shorter time. */
+function untilDry(site: Site, now: Now, longer: Flow): Flow {
+  const fuelL = fuelLeftL(site);
+  let flow = longer;
+  for (let round = 0; Math.abs(litresOf(site, flow) - fuelL) > NO_FUEL_L; round++) {
+    if (round === 1000) throw new Error('the time until the tank is dry does not settle');
+    flow = flowsOf(site, now, (fuelL * flow.hours) / litresOf(site, flow));
+  }
+  return flow;
+}
+
+function litresOf(site: Site, flow: Flow): number {
   if (!engineRuns(site.state)) return 0;
-  const litres = fuelLPerH(site.plant.generator!, flow.generatorKw) * flow.hours;
-  return runsDry ? Math.min(litres, fuelLeftL(site)) : litres;
+  return fuelLPerH(site.plant.generator!, flow.generatorKw) * flow.hours;
 }
 
 /** All countdowns go on. */
