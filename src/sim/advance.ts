@@ -118,6 +118,10 @@ function readStep(p: Float64Array, f: Float64Array, t: Float64Array, inputs: Loo
   for (let j = slot.F_HEAT_AIR_KWH; j <= slot.F_STEP_RAN; j++) f[j] = 0;
 }
 
+/** How often, and how closely [L], the length of the last segment before a dry tank is worked out. */
+const DRY_PASSES = 60;
+const DRY_LITRES = 1e-12;
+
 /** One stretch in which nothing is switched: flows found, booked, timers run. Its length is left in F_DT. */
 function segment(
   p: Float64Array,
@@ -149,10 +153,14 @@ function segment(
     const usable = s[slot.S_TANK] - p[slot.P_TANK_RESERVE];
     if (p[slot.P_TANK] === 1 && fuelRate * dt > usable + slot.EPS) {
       runsDry = true;
-      dt = usable / fuelRate;
-      f[slot.F_DT] = dt;
-      if (onLoad) findGeneratorNeeds(p, s, f);
-      flow(p, s, f, dt, onLoad, alive);
+      // output may depend a little on the segment's length, and the length on the output
+      for (let pass = 0; pass < DRY_PASSES && Math.abs(fuelRate * dt - usable) > DRY_LITRES; pass++) {
+        dt = usable / fuelRate;
+        f[slot.F_DT] = dt;
+        if (onLoad) findGeneratorNeeds(p, s, f);
+        flow(p, s, f, dt, onLoad, alive);
+        fuelRate = fuelRateOf(p, f[slot.F_GEN_KW]);
+      }
     }
   }
   const mode = onLoad || alive ? MODE_ALIVE : MODE_OFF;
@@ -165,10 +173,7 @@ function segment(
   else if (s[slot.S_SITE] === slot.SITE_DEAD) t[slot.T_DEAD_H] += dt;
   sumStep(f, dt);
   runTimers(s, dt);
-  if (runsDry) {
-    standStill(p, s, f[slot.F_TIME] + dt, runs, true);
-    s[slot.S_AC_WAIT] = p[slot.P_AC_WAIT];
-  }
+  if (runsDry) standStill(p, s, f[slot.F_TIME] + dt, runs, true);
   loseSite(p, s, f, alive && !onLoad);
 }
 

@@ -77,7 +77,7 @@ export function bookLoads(
   const shrinkCause = f[slot.F_SHORT] === slot.SHORT_POWER ? OUTAGE_POWER : energyCause;
   let unserved = 0;
   let climate = 0;
-  let cause = OUTAGE_TANK_DRY + 1;
+  let cause = OUTAGE_TANK_DRY;
   let wholeTime = false;
   for (let k = 0; k < phases; k++) {
     const want = f[slot.F_WANT + k];
@@ -98,12 +98,12 @@ export function bookLoads(
       climate += climatePerPhase * (1 - overFrac - shortFrac);
       if (overFrac > 0) {
         unserved += missed(t, k, OUTAGE_POWER, load * overFrac, dt);
-        cause = OUTAGE_POWER;
+        if (load * overFrac * dt > slot.EPS) cause = OUTAGE_POWER;
         wholeTime = true;
       }
       if (shortFrac > 0) {
         unserved += missed(t, k, shrinkCause, load * shortFrac, dt);
-        cause = Math.min(cause, shrinkCause);
+        if (load * shortFrac * dt > slot.EPS) cause = Math.min(cause, shrinkCause);
         if (shrinkCause === OUTAGE_POWER) wholeTime = true;
       }
     }

@@ -43,6 +43,7 @@ function setBattery(p: Float64Array, battery: Battery): void {
   p[slot.P_E_CUTOFF] = battery.cutoffSoc * full;
   p[slot.P_E_RECONNECT] = battery.cutoffSoc * full + battery.reconnectSoc * full;
   p[slot.P_E_DEAD] = battery.deadSoc * full;
+  p[slot.P_E_EMPTY] = Math.max(0, battery.deadSoc) * full;
   const tapers = battery.taperStartSoc < 1 && battery.taperEndFrac < 1;
   p[slot.P_E_TAPER] = battery.taperStartSoc * full;
   p[slot.P_TAPER_SLOPE] = tapers ? (1 - battery.taperEndFrac) / (full - battery.taperStartSoc * full) : 0;

@@ -129,7 +129,7 @@ export function dischargeFor(
   let forced = 0;
   if (there < f[slot.F_STANDBY] + f[slot.F_IDLE]) {
     const standby = f[slot.F_STANDBY];
-    const below = p[slot.P_CAPACITY] > 0 ? (Math.max(0, left - p[slot.P_E_DEAD]) * eff) / dt : 0;
+    const below = p[slot.P_CAPACITY] > 0 ? (Math.max(0, left - p[slot.P_E_EMPTY]) * eff) / dt : 0;
     forced = Math.min(Math.max(0, standby - there), below);
     f[slot.F_STANDBY] = Math.min(standby, there + forced);
     f[slot.F_IDLE] = Math.max(0, there - standby);

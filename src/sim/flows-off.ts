@@ -16,7 +16,7 @@ export function flowCutOff(p: Float64Array, s: Float64Array, f: Float64Array, dt
   }
   const e = s[slot.S_E];
   const eff = p[slot.P_DISCHARGE_EFF];
-  const there = (Math.max(0, e - p[slot.P_E_DEAD]) * eff) / dt;
+  const there = (Math.max(0, e - p[slot.P_E_EMPTY]) * eff) / dt;
   const forced = Math.min(standby - arrayDc, there);
   f[slot.F_DC_USED] = arrayDc;
   f[slot.F_STANDBY] = arrayDc + forced;

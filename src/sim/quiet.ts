@@ -374,10 +374,10 @@ export function advanceQuietly(
         phiAA * airNode + phiAB * cells + gammaAO * outside + gammaAA * toAir + gammaAB * toBattery;
       cells = phiBA * airNode + phiBB * cells + gammaBO * outside + gammaBA * toAir + gammaBB * toBattery;
       airNode = nextAir;
-      coldest = Math.min(coldest, cells);
-      hottest = Math.max(hottest, cells);
-      hottestAir = Math.max(hottestAir, airNode);
     }
+    coldest = Math.min(coldest, cells);
+    hottest = Math.max(hottest, cells);
+    hottestAir = Math.max(hottestAir, airNode);
     minSoc = Math.min(minSoc, e / capacity);
     if (e <= cutoffE + slot.EPS) sumFloor += h;
     if (columns !== null) {

@@ -81,9 +81,9 @@ function checkInputs(plant: Plant, inputs: Inputs): void {
 export function makeArrays(p: Float64Array, s: Float64Array, stepsPerChunk: number): LoopArrays {
   const x = new Float64Array(slot.X_SIZE);
   x[slot.X_MIN_SOC] = Number.POSITIVE_INFINITY;
-  x[slot.X_COLDEST_CELL] = s[slot.S_BATTERY_C];
-  x[slot.X_HOTTEST_CELL] = s[slot.S_BATTERY_C];
-  x[slot.X_HOTTEST_AIR] = s[slot.S_AIR_C];
+  x[slot.X_COLDEST_CELL] = Number.POSITIVE_INFINITY;
+  x[slot.X_HOTTEST_CELL] = Number.NEGATIVE_INFINITY;
+  x[slot.X_HOTTEST_AIR] = Number.NEGATIVE_INFINITY;
   x[slot.X_LOWEST_TANK] = s[slot.S_TANK];
   return {
     p,

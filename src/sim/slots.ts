@@ -88,7 +88,8 @@ export const P_AC_HELD = 95;
 export const P_AC_WAIT = 96;
 export const P_DC_TO_AC = 97;
 export const P_CHECK = 98; // 1: check the energy account of every segment
-export const P_SIZE = 99;
+export const P_E_EMPTY = 99; // standby draws end here: where the protection opens, or at nothing
+export const P_SIZE = 100;
 
 // state
 export const S_E = 0; // stored energy [kWh]

@@ -6,6 +6,7 @@ import { CAUSE_CHARGE, CAUSE_CONTINUOUS, CAUSE_PEAK } from './causes.ts';
 import { dcDrawKw } from './inverter.ts';
 import * as slot from './slots.ts';
 import { hasFuel } from './tank.ts';
+import { formGrid } from './timers.ts';
 
 const NOT_ASKED = Number.POSITIVE_INFINITY;
 
@@ -58,7 +59,7 @@ function considerStart(p: Float64Array, s: Float64Array, f: Float64Array): void 
   if (wait === NOT_ASKED || !startIsPossible(p, s)) return;
   const countdown = Math.max(wait, s[slot.S_REST]);
   if (countdown >= p[slot.P_STEP_H] - slot.EPS) return;
-  s[slot.S_CAUSE] = firstCauseWithin(wait, p, s, f);
+  s[slot.S_CAUSE] = firstCauseWithin(wait, p, s, f, 0);
   s[slot.S_GEN] = slot.GEN_STARTING;
   s[slot.S_GEN_TIMER] = countdown + p[slot.P_START_DELAY];
 }
@@ -70,8 +71,7 @@ function startIsPossible(p: Float64Array, s: Float64Array): boolean {
 }
 
 function considerStop(p: Float64Array, s: Float64Array, f: Float64Array): void {
-  const asking = firstCauseWithin(0, p, s, f);
-  if (asking === CAUSE_CHARGE && s[slot.S_DUTY] > CAUSE_CHARGE) takeDuty(s, CAUSE_CHARGE);
+  if (s[slot.S_DUTY] > CAUSE_CHARGE && chargeWait(p, s, f) <= slot.EPS) takeDuty(s, CAUSE_CHARGE);
   const onLoadH = s[slot.S_ON_LOAD_H];
   if (onLoadH >= p[slot.P_MAX_RUN] - slot.EPS) {
     s[slot.S_NO_RETURN] = 1;
@@ -79,15 +79,15 @@ function considerStop(p: Float64Array, s: Float64Array, f: Float64Array): void {
     return;
   }
   if (onLoadH < p[slot.P_MIN_RUN] - slot.EPS || !isSatisfied(p, s, f)) return;
-  if (asking > 0) takeDuty(s, asking);
+  const other = firstCauseWithin(0, p, s, f, s[slot.S_DUTY]);
+  if (other > 0) takeDuty(s, other);
   else stopGenerator(p, s);
 }
 
 function considerReturn(p: Float64Array, s: Float64Array, f: Float64Array): void {
-  const asking = firstCauseWithin(0, p, s, f);
+  const asking = firstCauseWithin(0, p, s, f, 0);
   if (asking === 0 || s[slot.S_NO_RETURN] === 1 || !hasFuel(p, s)) return;
-  s[slot.S_GEN] = slot.GEN_ON_LOAD;
-  s[slot.S_AC_WAIT] = p[slot.P_AC_WAIT];
+  formGrid(p, s);
   takeDuty(s, asking);
 }
 
@@ -113,11 +113,18 @@ function shortestWait(p: Float64Array, s: Float64Array, f: Float64Array): number
   return wait < p[slot.P_STEP_H] - slot.EPS ? wait : NOT_ASKED;
 }
 
-/** The first cause in precedence that asks with no more than this wait; 0 when none does. */
-function firstCauseWithin(wait: number, p: Float64Array, s: Float64Array, f: Float64Array): number {
-  if (chargeWait(p, s, f) <= wait + slot.EPS) return CAUSE_CHARGE;
-  if (peakWait(p, s, f) <= wait + slot.EPS) return CAUSE_PEAK;
-  return continuousWait(p) <= wait + slot.EPS ? CAUSE_CONTINUOUS : 0;
+/** The first cause in precedence, but for `not`, that asks with no more than this wait; 0 when none does. */
+function firstCauseWithin(
+  wait: number,
+  p: Float64Array,
+  s: Float64Array,
+  f: Float64Array,
+  not: number,
+): number {
+  const most = wait + slot.EPS;
+  if (not !== CAUSE_CHARGE && chargeWait(p, s, f) <= most) return CAUSE_CHARGE;
+  if (not !== CAUSE_PEAK && peakWait(p, s, f) <= most) return CAUSE_PEAK;
+  return not !== CAUSE_CONTINUOUS && continuousWait(p) <= most ? CAUSE_CONTINUOUS : 0;
 }
 
 function chargeWait(p: Float64Array, s: Float64Array, f: Float64Array): number {

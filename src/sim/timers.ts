@@ -36,13 +36,18 @@ function openRun(p: Float64Array, s: Float64Array, f: Float64Array, t: Float64Ar
 }
 
 function goOnLoad(p: Float64Array, s: Float64Array): void {
-  s[slot.S_GEN] = slot.GEN_ON_LOAD;
-  s[slot.S_GEN_TIMER] = 0;
+  formGrid(p, s);
   s[slot.S_ON_LOAD_H] = 0;
   s[slot.S_DUTY] = s[slot.S_CAUSE];
   s[slot.S_HELD_CALM] = 0;
   s[slot.S_TAIL] = 0;
   s[slot.S_ABSORB] = 0;
+}
+
+/** The generator takes the board, whatever the battery and the inverters did before. */
+export function formGrid(p: Float64Array, s: Float64Array): void {
+  s[slot.S_GEN] = slot.GEN_ON_LOAD;
+  s[slot.S_GEN_TIMER] = 0;
   s[slot.S_SITE] = slot.SITE_ON;
   s[slot.S_VISITED] = 0;
   for (let k = 0; k < 3; k++) s[slot.S_TRIP + k] = 0;
@@ -58,6 +63,7 @@ export function standStill(
   ranDry: boolean,
 ): void {
   closeRun(p, s, atH, runs, ranDry);
+  if (s[slot.S_GEN] === slot.GEN_ON_LOAD) s[slot.S_AC_WAIT] = p[slot.P_AC_WAIT];
   s[slot.S_GEN] = slot.GEN_STOPPED;
   s[slot.S_GEN_TIMER] = 0;
   s[slot.S_REST] = p[slot.P_REST];

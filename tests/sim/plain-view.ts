@@ -8,6 +8,7 @@ export function plainView(ledger: Ledger) {
     totals: {
       ...totals,
       ...extremes,
+      minSoc: extremes.minSoc ?? 0,
       storedEndKwh,
       tankEndL,
       unservedByCauseKwh: OUTAGE_CAUSES.map((cause) => totals.unservedByCauseKwh[cause]),
