@@ -71,15 +71,15 @@ function bookOutage(site: Site, byCauseKw: readonly number[], hours: number, ser
     closeOutage(site);
     return;
   }
-  const cause = firstCause(byCauseKw);
+  const cause = firstCause(byCauseKw, hours);
   state.outage ??= { startH: site.nowH + servedFirstH, endH: 0, kwh: 0, cause };
   state.outage.kwh += kwh;
   state.outage.cause = Math.min(state.outage.cause, cause);
 }
 
-/** The first in precedence that is more than rounding; where none is, the largest. */
-function firstCause(byCauseKw: readonly number[]): number {
-  const first = byCauseKw.findIndex((kw) => kw > EPS);
+/** The first in precedence with more than 1e-9 kWh in the segment; where none has, the largest. */
+function firstCause(byCauseKw: readonly number[], hours: number): number {
+  const first = byCauseKw.findIndex((kw) => kw * hours > 1e-9);
   return first >= 0 ? first : byCauseKw.indexOf(Math.max(...byCauseKw));
 }
 
