@@ -43,6 +43,8 @@ export interface AlternativeResult {
   ledger: Ledger;
   columns: StepColumns;
   money: Money;
+  /** array energy cut off by controllers and array inverters [kWh] */
+  clippedKwh: number;
   /** the seven days with the least margin; null for runs shorter than a week */
   darkWeek: DarkWeek | null;
 }

@@ -168,7 +168,7 @@ function segment(
   if (p[slot.P_CHECK] === 1) checkAccount(p, s, f, x, mode);
   bookFlows(p, s, f, t);
   if (running) bookEngine(p, s, f, t, fuelRate);
-  if (mode === MODE_ALIVE && !onLoad) bookDerating(p, f, t);
+  if (mode === MODE_ALIVE && !onLoad) bookDerating(p, s, f, t);
   if (s[slot.S_SITE] === slot.SITE_CUT_OFF) t[slot.T_CUTOFF_H] += dt;
   else if (s[slot.S_SITE] === slot.SITE_DEAD) t[slot.T_DEAD_H] += dt;
   sumStep(f, dt);

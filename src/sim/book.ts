@@ -139,11 +139,13 @@ function bookClimate(f: Float64Array, t: Float64Array, servedKw: number): void {
   f[slot.F_COOLER_KWH] += f[slot.F_COOLER] * hours;
 }
 
-/** What full inverters would have carried above the derated limit. */
-export function bookDerating(p: Float64Array, f: Float64Array, t: Float64Array): void {
+/** What full inverters would have carried above the derated limit, of tripped phases too. */
+export function bookDerating(p: Float64Array, s: Float64Array, f: Float64Array, t: Float64Array): void {
   const rated = p[slot.P_INV_RATED];
   const limit = f[slot.F_INV_LIMIT];
   if (limit >= rated) return;
-  for (let k = 0; k < p[slot.P_PHASES]; k++)
-    t[slot.T_DERATED] += Math.max(0, Math.min(f[slot.F_DEFICIT + k], rated) - limit) * f[slot.F_DT];
+  for (let k = 0; k < p[slot.P_PHASES]; k++) {
+    const need = s[slot.S_TRIP + k] > slot.EPS ? f[slot.F_WANT + k] : f[slot.F_DEFICIT + k];
+    t[slot.T_DERATED] += Math.max(0, Math.min(need, rated) - limit) * f[slot.F_DT];
+  }
 }

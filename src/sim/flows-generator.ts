@@ -113,7 +113,7 @@ function passDcSurplus(p: Float64Array, f: Float64Array): void {
   let squares = 0;
   let largest = 0;
   for (let k = 0; k < p[slot.P_PHASES]; k++) {
-    const out = f[slot.F_CARRIED + k] > 0 ? 0 : f[slot.F_GEN_LOAD + k];
+    const out = f[slot.F_CARRIED + k] > slot.EPS ? 0 : f[slot.F_GEN_LOAD + k];
     sum += out;
     squares += out * out;
     largest = Math.max(largest, out);

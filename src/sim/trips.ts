@@ -9,8 +9,14 @@ export function tripInverters(p: Float64Array, s: Float64Array, f: Float64Array,
   const standing = p[slot.P_IDLE] + p[slot.P_STANDBY];
   const supply = f[slot.F_ARRAY_DC] + p[slot.P_CHARGER_EFF] * f[slot.F_SURPLUS];
   if (standing + f[slot.F_DRAW] - supply <= p[slot.P_DISCHARGE_KW] + slot.EPS) return;
+  if (allTripped(p, s)) return;
   tripAll(p, s, t);
   findInverterNeeds(p, s, f);
+}
+
+function allTripped(p: Float64Array, s: Float64Array): boolean {
+  for (let k = 0; k < p[slot.P_PHASES]; k++) if (s[slot.S_TRIP + k] <= slot.EPS) return false;
+  return true;
 }
 
 /** Trips with the generator on load: a phase above the generator's cap and the battery's help. */

@@ -52,8 +52,9 @@ export function flowInverters(site: Site, now: Now, hours: number): Flow {
   );
   const deliveredKw = flow.carriedKw.map((kw) => flow.share * kw);
   flow.inverterLossKw = sum(deliveredKw.map((kw) => dcForAcKw(inverter, kw) - kw));
+  const neededOf = (k: number) => (isTripped(site, k) ? now.wantedKw[k] : phases[k].deficitKw);
   flow.deratedKw = sum(
-    phases.map(({ deficitKw }) => Math.max(0, Math.min(deficitKw, inverter.ratedKw) - now.inverterLimitKw)),
+    phases.map((_, k) => Math.max(0, Math.min(neededOf(k), inverter.ratedKw) - now.inverterLimitKw)),
   );
   return flow;
 }

@@ -1,0 +1,36 @@
+import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import pc from 'picocolors';
+import { type Issue, issueSentence } from '../../scenarios/issue.ts';
+import type { ReadFile } from '../../scenarios/load-files.ts';
+
+/** Reads files named in a site file, by their path beside it. */
+export function besideSite(sitePath: string): ReadFile {
+  return (path) => readFileSync(resolve(dirname(sitePath), path));
+}
+
+/** The text of a site file; null, with a sentence on standard error, where there is none. */
+export function readSiteText(path: string): string | null {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch {
+    process.stderr.write(`${path}: no such file; expected a site file (YAML or JSON)\n`);
+    return null;
+  }
+}
+
+/** Writes to a temporary name and moves it into place, so that a stopped run leaves the old file whole. */
+export function writeInPlace(path: string, content: string | Uint8Array): void {
+  mkdirSync(dirname(path), { recursive: true });
+  const unfinished = `${path}.${process.pid}.tmp`;
+  writeFileSync(unfinished, content);
+  renameSync(unfinished, path);
+}
+
+/** Lists issues on standard error: errors first, then doubts. */
+export function printIssues(issues: readonly Issue[]): void {
+  const errors = issues.filter((issue) => issue.severity === 'error');
+  const doubts = issues.filter((issue) => issue.severity === 'doubt');
+  for (const issue of errors) process.stderr.write(`${pc.red('problem')} ${issueSentence(issue)}\n`);
+  for (const issue of doubts) process.stderr.write(`${pc.yellow('doubt')} ${issueSentence(issue)}\n`);
+}

@@ -1,0 +1,62 @@
+import { join } from 'node:path';
+import pc from 'picocolors';
+import { runStudy } from '../../scenarios/run-study.ts';
+import type { Study } from '../../scenarios/study.ts';
+import { columnsCsv } from '../columns-csv.ts';
+import { studyJson } from '../json.ts';
+import { reportPage } from '../page.ts';
+import { changeSentences } from '../sentences.ts';
+import { terminalTable } from '../terminal.ts';
+import { besideSite, printIssues, readSiteText, writeInPlace } from './files.ts';
+
+interface SimulateOptions {
+  only?: string;
+  step?: number;
+  out: string;
+  json?: boolean;
+  csv?: string;
+}
+
+/** `darkweek simulate SITE`: the table and the sentences in the terminal, the report page in a folder. */
+export function simulateCommand(site: string, options: SimulateOptions, version: string): void {
+  const text = readSiteText(site);
+  if (text === null) {
+    process.exitCode = 1;
+    return;
+  }
+  const { study, issues } = runStudy({
+    text,
+    file: site,
+    readFile: besideSite(site),
+    version,
+    only: options.only,
+    stepMin: options.step,
+    onProgress: showProgress,
+  });
+  printIssues(issues);
+  if (study === null) {
+    process.exitCode = 1;
+    return;
+  }
+  if (options.csv)
+    writeInPlace(options.csv, columnsCsv(study.alternatives[study.alternatives.length - 1], study));
+  if (options.json) process.stdout.write(`${JSON.stringify(studyJson(study), null, 2)}\n`);
+  else showStudy(study, options.out);
+}
+
+function showStudy(study: Study, folder: string): void {
+  const width = process.stdout.columns ?? 100;
+  process.stdout.write(
+    `${pc.bold(study.site.name)}\n${study.site.note}\n\n${terminalTable(study, width)}\n\n`,
+  );
+  for (const sentence of changeSentences(study)) process.stdout.write(`- ${sentence}\n`);
+  const page = join(folder, 'report.html');
+  writeInPlace(page, reportPage(study));
+  process.stdout.write(`\nReport page: ${page}\n`);
+}
+
+/** One line on a terminal, written over as alternatives are done. */
+function showProgress(done: number, of: number, name: string): void {
+  if (!process.stderr.isTTY) return;
+  process.stderr.write(`\r\x1b[Ksimulated ${done} of ${of}: ${name}${done === of ? '\r\x1b[K' : ''}`);
+}

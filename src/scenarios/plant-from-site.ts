@@ -1,0 +1,140 @@
+import type { Controls } from '../sim/controls.ts';
+import type { Battery, Cabinet, Generator, Inverter, Plant, Tank } from '../sim/plant.ts';
+import type { Site } from './site-schema.ts';
+
+/** kJ to kWh */
+const KWH_PER_KJ = 1 / 3600;
+
+/** The plant of a site, in the engine's units. */
+export function plantFromSite(site: Site, airAtStartC: number): Plant {
+  const { phases } = site.inverter;
+  return {
+    phases,
+    battery: site.battery && batteryFrom(site.battery),
+    inverter: inverterFrom(site.inverter),
+    acArrayShare: new Array<number>(phases).fill(1 / phases),
+    generator: site.generator && generatorFrom(site.generator),
+    tank: site.tank && tankFrom(site.tank),
+    cabinet: site.cabinet && cabinetFrom(site.cabinet, airAtStartC),
+    roomC: site.roomC,
+  };
+}
+
+function batteryFrom(battery: NonNullable<Site['battery']>): Battery {
+  return {
+    capacityKwh: battery.modules * battery.moduleKwh,
+    initialSoc: battery.initialSoc,
+    cutoffSoc: battery.cutoffSoc,
+    reconnectSoc: battery.reconnectSoc,
+    deadSoc: battery.deadSoc,
+    maxChargeKw: battery.modules * battery.moduleChargeKw,
+    maxDischargeKw: battery.modules * battery.moduleDischargeKw,
+    taperStartSoc: battery.taperStartSoc,
+    taperEndFrac: battery.taperEnd,
+    chargeEff: battery.chargeEfficiency,
+    dischargeEff: battery.dischargeEfficiency,
+    standbyKw: battery.standbyW / 1000,
+    chargeNoneC: battery.noChargeC,
+    chargeFullC: battery.fullChargeC,
+    chargeHotFullC: battery.hotFullC,
+    chargeHotNoneC: battery.hotNoneC,
+    thawMarginC: battery.thawMarginK,
+  };
+}
+
+function inverterFrom(inverter: Site['inverter']): Inverter {
+  const ratedKw = inverter.ratedKva * inverter.powerFactor;
+  return {
+    ratedKw,
+    idleKw: inverter.idleW / 1000,
+    lossLinear: inverter.lossLinear,
+    lossQuadraticPerKw: inverter.lossAtRated / ratedKw,
+    chargerKw: inverter.chargerKw,
+    chargerEff: inverter.chargerEfficiency,
+    acInputLimitKw: (inverter.acInputA * inverter.phaseV * inverter.powerFactor) / 1000,
+    derateKneeC: inverter.derateKneeC,
+    derateC: inverter.derateC,
+    derateFrac: inverter.derateTo,
+  };
+}
+
+function generatorFrom(generator: NonNullable<Site['generator']>): Generator {
+  return {
+    ratedKw: generator.ratedKw,
+    fuelKw: generator.fuel.map((point) => point.kW),
+    fuelLPerH: generator.fuel.map((point) => point.lPerH),
+    startDelayH: generator.startDelayS / 3600,
+    warmUpH: generator.warmUpMin / 60,
+    coolDownH: generator.coolDownMin / 60,
+    minLoadFrac: generator.minLoad,
+    blackStart: generator.blackStart,
+  };
+}
+
+function tankFrom(tank: NonNullable<Site['tank']>): Tank {
+  return {
+    capacityL: tank.capacityL,
+    initialL: tank.initialL,
+    reserveL: tank.reserveL,
+    orderAtL: tank.orderAtL ?? -1,
+    leadH: tank.leadDays * 24,
+  };
+}
+
+function cabinetFrom(cabinet: NonNullable<Site['cabinet']>, airAtStartC: number): Cabinet {
+  const { heater, cooler } = cabinet;
+  return {
+    airKwhPerK: cabinet.airKjPerK * KWH_PER_KJ,
+    batteryKwhPerK: cabinet.batteryKjPerK * KWH_PER_KJ,
+    airToOutsideKwPerK: cabinet.airToOutsideWPerK / 1000,
+    airToBatteryKwPerK: cabinet.airToBatteryWPerK / 1000,
+    batteryToOutsideKwPerK: cabinet.batteryToOutsideWPerK / 1000,
+    sunApertureM2: cabinet.sunM2,
+    initialC: airAtStartC,
+    coolerKw: (cooler?.ratedW ?? 0) / 1000,
+    coolerCop: cooler?.cop ?? 1,
+    coolerOnC: cooler?.onC ?? 99,
+    coolerOffC: cooler?.offC ?? 98,
+    heaterKw: (heater?.ratedW ?? 0) / 1000,
+    heaterOnC: heater?.onC ?? -98,
+    heaterOffC: heater?.offC ?? -97,
+    heaterMinSoc: heater?.minSoc ?? 0,
+  };
+}
+
+/** The controls of a site, in the engine's units. The urgent state of charge is the cut-off where none is given. */
+export function controlsFromSite(site: Site): Controls {
+  const { control, battery } = site;
+  const { charge, peak } = control;
+  return {
+    shortfall: control.shortfall,
+    tripAllPhases: control.tripAllPhases,
+    restartDelayH: control.restartMin / 60,
+    deadVisitH: control.deadVisitH,
+    charge: charge && {
+      startSoc: charge.startSoc,
+      delayH: charge.delayMin / 60,
+      stopSoc: charge.stopSoc,
+      tailKw: charge.tailKw,
+      tailH: charge.tailMin / 60,
+      absorptionMaxH: charge.absorptionMaxMin / 60,
+    },
+    peak: peak && {
+      startKw: peak.startKw ?? Number.POSITIVE_INFINITY,
+      delayH: peak.delayS / 3600,
+      stopKw: peak.stopKw,
+      holdH: peak.holdMin / 60,
+      charges: peak.charges,
+    },
+    continuous: control.continuous,
+    minRunH: control.minRunMin / 60,
+    maxRunH: control.maxRunH,
+    leastRestH: control.restMin / 60,
+    restrictedEndsRun: control.restrictedEndsRun,
+    urgentSoc: control.urgentSoc ?? battery?.cutoffSoc ?? 0,
+    peakAssist: control.peakAssist,
+    acArrayOnLoad: control.acArrayOnLoad,
+    acReconnectH: control.acReconnectMin / 60,
+    dcToAcOnLoad: control.dcToAcOnLoad,
+  };
+}

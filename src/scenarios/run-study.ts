@@ -1,0 +1,125 @@
+import { makeColumns } from '../sim/columns.ts';
+import { simulate } from '../sim/simulate.ts';
+import { type Alternative, readAlternatives } from './alternatives.ts';
+import { findDarkWeek } from './dark-week.ts';
+import { hashText } from './hash.ts';
+import { InputMaker } from './inputs-from-site.ts';
+import type { Issue } from './issue.ts';
+import { moneyOf } from './life-cycle.ts';
+import type { ReadFile } from './load-files.ts';
+import { controlsFromSite, plantFromSite } from './plant-from-site.ts';
+import { parseSite } from './site-file.ts';
+import type { AlternativeResult, Study } from './study.ts';
+
+export interface StudyRequest {
+  /** text and name of the site file */
+  text: string;
+  file: string;
+  /** reads a file named in it; throws when there is none */
+  readFile: ReadFile;
+  version: string;
+  /** only this alternative (and the site as filed, which it is compared with) */
+  only?: string;
+  /** another step than the site file's [min] */
+  stepMin?: number;
+  /** told after each alternative; may throw to stop */
+  onProgress?: (done: number, of: number, name: string) => void;
+}
+
+export interface StudyResult {
+  study: Study | null;
+  issues: Issue[];
+}
+
+/** Reads, checks and simulates a site with its alternatives. With an error among the issues there is no study. */
+export function runStudy(request: StudyRequest): StudyResult {
+  const hash = new Map<string, string>();
+  const readFile: ReadFile = (path) => {
+    const bytes = request.readFile(path);
+    hash.set(path, hashText(bytes));
+    return bytes;
+  };
+  const prepared = prepareStudy(request, readFile);
+  const { alternatives, maker, issues } = prepared;
+  if (alternatives === null) return { study: null, issues: [...issues, ...(maker?.issues ?? [])] };
+  const results: AlternativeResult[] = [];
+  for (const alternative of alternatives) {
+    const result = simulateAlternative(alternative, maker);
+    if (result === null) return { study: null, issues: [...issues, ...maker.issues] };
+    results.push(result.result);
+    request.onProgress?.(results.length, alternatives.length, alternative.name);
+  }
+  const [first] = alternatives;
+  const made = maker.make(first.site);
+  if (made === null) return { study: null, issues: [...issues, ...maker.issues] };
+  const { name, note, latitudeDeg, longitudeDeg, currency, timeZone } = first.site.site;
+  const inputsHash = hashText(
+    [request.text, request.stepMin ?? '', ...[...hash].sort().map(([path, sum]) => `${path} ${sum}`)].join(
+      '\n',
+    ),
+  );
+  const study: Study = {
+    site: { name, note, latDeg: latitudeDeg, lonDeg: longitudeDeg, currency },
+    axis: made.axis,
+    timeZone,
+    alternatives: results,
+    sheets: maker.sheets,
+    doubts: [...issues, ...maker.issues],
+    made: { version: request.version, inputsHash },
+  };
+  return { study, issues: study.doubts };
+}
+
+/** Reads and checks everything, and simulates nothing: every problem and doubt. */
+export function checkStudy(request: StudyRequest): StudyResult & { maker: InputMaker | null } {
+  const { issues, maker } = prepareStudy(request, request.readFile);
+  return { study: null, issues: [...issues, ...(maker?.issues ?? [])], maker };
+}
+
+function prepareStudy(request: StudyRequest, readFile: ReadFile) {
+  const parsed = parseSite(request.text, request.file);
+  if (parsed.document === null) return { alternatives: null, maker: null, issues: parsed.issues };
+  const read = readAlternatives(parsed.document);
+  const failed = read.issues.some((issue) => issue.severity === 'error');
+  const maker = new InputMaker(readFile, request.stepMin ?? null);
+  // files are read even when the site has errors, so that all problems are shown at once
+  for (const { site } of read.alternatives) maker.make(site);
+  const broken = failed || maker.issues.some((issue) => issue.severity === 'error');
+  const wanted = read.alternatives.filter(({ name }, i) => i === 0 || !request.only || name === request.only);
+  const issues = [...read.issues];
+  if (request.only && wanted.length === 1 && read.alternatives[0]?.name !== request.only)
+    issues.push(unknownAlternative(request, read.alternatives));
+  if (broken || issues.length > read.issues.length)
+    return { alternatives: null, maker, issues };
+  return { alternatives: wanted, maker, issues };
+}
+
+function unknownAlternative(request: StudyRequest, known: readonly Alternative[]): Issue {
+  return {
+    severity: 'error',
+    code: 'unknown-alternative',
+    path: 'alternatives',
+    got: `no alternative '${request.only}'`,
+    want: known.map(({ name }) => `'${name}'`).join(' or '),
+    at: { file: request.file },
+  };
+}
+
+function simulateAlternative(
+  alternative: Alternative,
+  maker: InputMaker,
+): { result: AlternativeResult } | null {
+  const { site, name, note, changes, capital } = alternative;
+  const made = maker.make(site);
+  if (made === null) return null;
+  const { inputs, periodEnds, airAtStartC, clippedKwh } = made;
+  const plant = plantFromSite(site, airAtStartC);
+  const controls = controlsFromSite(site);
+  const columns = makeColumns(inputs.count);
+  const ledger = simulate(plant, controls, inputs, { columns, periodEnds });
+  const money = moneyOf(site, capital, ledger);
+  const darkWeek = findDarkWeek(inputs, columns);
+  return {
+    result: { name, note, changes, plant, controls, inputs, ledger, columns, money, clippedKwh, darkWeek },
+  };
+}

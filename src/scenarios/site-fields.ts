@@ -1,0 +1,63 @@
+import { z } from 'zod';
+
+/** Facts that a form or an editor shows beside a value. */
+export interface FieldMeta {
+  title: string;
+  unit?: string;
+  description?: string;
+}
+
+/** A number of the site file with its range, title, unit and line of help. */
+export function num(title: string, unit: string, min: number, max: number, description = '') {
+  return z.number().min(min).max(max).meta({ title, unit, description });
+}
+
+/** A share from 0 to 1: 30 where 0.30 is meant is refused with that hint. */
+export function frac(title: string, description = '') {
+  return num(title, '0 to 1', 0, 1, description);
+}
+
+export function text(title: string, description = '') {
+  return z.string().meta({ title, description });
+}
+
+export function flag(title: string, description = '') {
+  return z.boolean().meta({ title, description });
+}
+
+/** A time of day such as 21:30. */
+export const timeOfDay = z
+  .string()
+  .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time of day such as 21:30')
+  .meta({ title: 'time of day', unit: 'hh:mm' });
+
+/** A local date such as 2025-07-01. */
+export const localDate = z
+  .string()
+  .regex(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/, 'a date such as 2025-07-01')
+  .meta({ title: 'date', unit: 'yyyy-mm-dd' });
+
+export const timeZone = text(
+  'time zone',
+  "the clock of the site or file: 'Australia/Sydney', or an offset such as '+10:00'",
+);
+
+/** How a CSV file is written. */
+export const csvFields = {
+  file: text('file', 'path beside the site file'),
+  timeColumns: z
+    .array(z.string())
+    .optional()
+    .meta({ title: 'columns of date and time', description: 'default: the first' }),
+  stamp: z.enum(['start', 'end']).meta({
+    title: 'stamp',
+    description: 'whether a row is stamped at the start or the end of its interval',
+  }),
+  timeZone: timeZone.optional(),
+  dateOrder: z
+    .enum(['ymd', 'dmy', 'mdy'])
+    .optional()
+    .meta({ title: 'date order', description: 'needed only where the file does not settle it' }),
+  decimalComma: flag('decimal comma').default(false),
+  maxGapMin: num('longest gap that is filled', 'min', 0, 10_080, 'longer gaps are an error').default(180),
+};
