@@ -40,7 +40,7 @@ export function storedAfterCharge(
   fullE: number,
 ): number {
   const power = Math.min(offered, limit);
-  if (power <= 0) return e;
+  if (power <= 0 || e >= fullE) return e;
   const straight = e + eff * power * dt;
   if (straight <= taperE) return straight;
   if (slope <= 0) return Math.min(straight, fullE);

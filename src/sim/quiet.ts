@@ -14,6 +14,9 @@ import { fuelRateLPerH } from './fuel.ts';
 import { dcDrawKw, deratingFactor } from './inverter.ts';
 import * as slot from './slots.ts';
 
+/** Just below 1. */
+const NEARLY = 1 - 1e-9;
+
 /** Whether the state at the start of a step allows quiet steps at all. */
 function canBeQuiet(p: Float64Array, s: Float64Array): boolean {
   const timers =
@@ -61,6 +64,7 @@ export function advanceQuietly(
   const dischargeEff = p[slot.P_DISCHARGE_EFF];
   const chargeKw = p[slot.P_CHARGE_KW];
   const dischargeKw = p[slot.P_DISCHARGE_KW];
+  const lossPerDischarge = 1 / dischargeEff - 1;
   const perStored = 1 / (chargeEff * h);
   const coldNone = p[slot.P_COLD_NONE];
   const coldFull = p[slot.P_COLD_FULL];
@@ -100,6 +104,12 @@ export function advanceQuietly(
   const heater = p[slot.P_HEATER];
   const heaterMinE = p[slot.P_HEATER_MIN_E] - slot.EPS;
   const cooler = p[slot.P_COOLER];
+  const coolerCop = p[slot.P_COOLER_COP];
+  const sunAperture = p[slot.P_SUN_APERTURE];
+  const heaterOnC = p[slot.P_HEATER_ON];
+  const heaterOffC = p[slot.P_HEATER_OFF];
+  const coolerOnC = p[slot.P_COOLER_ON];
+  const coolerOffC = p[slot.P_COOLER_OFF];
   const phiAA = p[slot.P_PHI];
   const phiAB = p[slot.P_PHI + 1];
   const phiBA = p[slot.P_PHI + 2];
@@ -178,7 +188,7 @@ export function advanceQuietly(
     let coolerKw = 0;
     let nextHeaterOn = 0;
     let nextCoolerOn = coolerOn;
-    const solar = cabinet ? p[slot.P_SUN_APERTURE] * sunWPerM2[i] : 0;
+    const solar = cabinet ? sunAperture * sunWPerM2[i] : 0;
     const outside = outsideC[i];
     if (cabinet) {
       const guess = heatAir + solar;
@@ -187,23 +197,23 @@ export function advanceQuietly(
           phiBA * airNode + phiBB * cells + gammaBO * outside + gammaBA * guess + gammaBB * heatBattery;
         const rise = gammaBB * heater;
         const on = heaterOn === 1;
-        const goal = on ? p[slot.P_HEATER_OFF] : p[slot.P_HEATER_ON];
+        const goal = on ? heaterOffC : heaterOnC;
         heaterKw = heater * dutyTowards(goal - ends, rise, on);
         nextHeaterOn = Number(on ? ends + rise <= goal : ends < goal);
       }
       if (cooler > 0) {
         const ends =
           phiAA * airNode + phiAB * cells + gammaAO * outside + gammaAA * guess + gammaAB * heatBattery;
-        const fall = gammaAA * p[slot.P_COOLER_COP] * cooler;
+        const fall = gammaAA * coolerCop * cooler;
         const on = coolerOn === 1;
-        const goal = on ? p[slot.P_COOLER_OFF] : p[slot.P_COOLER_ON];
+        const goal = on ? coolerOffC : coolerOnC;
         coolerKw = cooler * dutyTowards(ends - goal, fall, on);
         nextCoolerOn = Number(on ? ends - fall >= goal : ends > goal);
       }
     }
     // needs of the inverters
     const climate = heaterKw + coolerKw;
-    const climatePerPhase = climate / phases;
+    const climatePerPhase = climate === 0 ? 0 : climate / phases;
     const arrayAc = acArrayKw[i];
     const arrayDc = dcArrayKw[i];
     const chargerLimit = chargerKw * derating;
@@ -285,7 +295,8 @@ export function advanceQuietly(
       chargerAc = (needed + charge - dcUsed) / chargerEff;
     } else {
       const gap = needed - supply;
-      if (onLoad || gap > Math.min(dischargeKw, (Math.max(0, e - cutoffE) * dischargeEff) / h)) break;
+      // a hair less than there is: at the very limit the general step decides
+      if (onLoad || gap > dischargeKw || gap * h > (e - cutoffE) * dischargeEff * NEARLY) break;
       discharge = gap;
       next = e - (gap * h) / dischargeEff;
     }
@@ -352,7 +363,7 @@ export function advanceQuietly(
     sumLoss += invLoss * h;
     sumCharger += chargerAc * h;
     sumFrost += frost * h;
-    rest = Math.max(0, rest - h);
+    if (rest > 0) rest = Math.max(0, rest - h);
     if (ordered) lead -= h;
     if (cabinet) {
       let heaterKwh = 0;
@@ -365,23 +376,24 @@ export function advanceQuietly(
         sumHeater += heaterKwh;
         sumCooler += coolerKwh;
       }
-      const batteryLoss = charge * (1 - chargeEff) + discharge * (1 / dischargeEff - 1);
+      const batteryLoss = charge * (1 - chargeEff) + discharge * lossPerDischarge;
       heatAir = (invLoss + idle + chargerAc * (1 - chargerEff)) * h * perStep;
       heatBattery = (batteryLoss + standby) * h * perStep;
-      const toAir = heatAir + solar - coolerKwh * perStep * p[slot.P_COOLER_COP];
+      const toAir = heatAir + solar - coolerKwh * perStep * coolerCop;
       const toBattery = heatBattery + heaterKwh * perStep;
       const nextAir =
         phiAA * airNode + phiAB * cells + gammaAO * outside + gammaAA * toAir + gammaAB * toBattery;
       cells = phiBA * airNode + phiBB * cells + gammaBO * outside + gammaBA * toAir + gammaBB * toBattery;
       airNode = nextAir;
     }
-    coldest = Math.min(coldest, cells);
-    hottest = Math.max(hottest, cells);
-    hottestAir = Math.max(hottestAir, airNode);
-    minSoc = Math.min(minSoc, e / capacity);
+    if (cells < coldest) coldest = cells;
+    if (cells > hottest) hottest = cells;
+    if (airNode > hottestAir) hottestAir = airNode;
+    const soc = e / capacity;
+    if (soc < minSoc) minSoc = soc;
     if (e <= cutoffE + slot.EPS) sumFloor += h;
     if (columns !== null) {
-      columns.socFrac[i] = e / capacity;
+      columns.socFrac[i] = soc;
       columns.generatorKw[i] = genKw * h * perStep;
       columns.unservedKw[i] = 0;
       columns.dcUsedKw[i] = dcUsed * h * perStep;

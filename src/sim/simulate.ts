@@ -116,9 +116,9 @@ function grown(old: Float64Array, needed: number): Float64Array {
 /** Absent series are zeros: no array, no restricted hours, a shaded cabinet. */
 export function fillInputs(inputs: Inputs): LoopInputs {
   const { count } = inputs;
-  const none = new Float64Array(count);
-  const never = new Uint8Array(count);
-  const refill = new Uint8Array(count);
+  const none = zeros(count);
+  const never = new Uint8Array(none.buffer, 0, count);
+  const refill = inputs.refillSteps && inputs.refillSteps.length > 0 ? new Uint8Array(count) : never;
   for (const step of inputs.refillSteps ?? []) refill[step] = 1;
   return {
     loadKw: inputs.loadKw,
@@ -130,6 +130,14 @@ export function fillInputs(inputs: Inputs): LoopInputs {
     night: inputs.night ?? never,
     refill,
   };
+}
+
+let sharedZeros = new Float64Array(0);
+
+/** Zeros that nobody writes, kept from run to run. */
+function zeros(count: number): Float64Array {
+  if (sharedZeros.length < count) sharedZeros = new Float64Array(count);
+  return sharedZeros.length === count ? sharedZeros : sharedZeros.subarray(0, count);
 }
 
 function closeLog(arrays: LoopArrays, endH: number): void {
