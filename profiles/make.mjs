@@ -78,9 +78,9 @@ function farmCsv() {
     for (let i = Math.max(0, from); i < Math.min(phases[phase].length, from + minutes); i++) phases[phase][i] += kw;
   };
   const addAll = (from, minutes, kw) => [0, 1, 2].forEach((phase) => add(phase, from, minutes, kw));
-  // a motor draws more in its first minute
+  // a motor draws several times its power for some seconds: a little more in the mean of its first minute
   const motor = (phase, from, minutes, kw) => {
-    add(phase, from, 1, kw * 0.8);
+    add(phase, from, 1, kw * 0.15);
     add(phase, from, minutes, kw);
   };
   for (let day = 0; day < DAYS; day++) {
@@ -99,7 +99,7 @@ function farmCsv() {
     }
     for (let minute = Math.floor(15 * draw()); minute < 1440; ) {
       const on = Math.round(7 + 6 * warmth);
-      addAll(start + minute, 1, 0.4);
+      addAll(start + minute, 1, 0.1);
       addAll(start + minute, on, 0.6);
       minute += on + 22 + Math.floor(6 * draw());
     }

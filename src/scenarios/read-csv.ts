@@ -54,6 +54,7 @@ export function readCsv(bytes: Uint8Array, file: string, options: CsvOptions): R
   issues.push(...times.issues);
   const axis = findAxis(times.atS, options.stamp);
   if (axis === null) issues.push(tooShort(csv, file));
+  else if (axis.count > MOST_STEPS_PER_ROW * csv.rows) issues.push(mostlyHoles(csv, axis, file));
   if (axis === null || issues.some((issue) => issue.severity === 'error'))
     return { series: [], sheet: null, issues };
 
@@ -83,6 +84,20 @@ export function readCsv(bytes: Uint8Array, file: string, options: CsvOptions): R
     duplicates: placed.duplicates,
   });
   return { series: failed ? [] : series, sheet, issues };
+}
+
+/** A file with fewer rows than this share of its steps has a wrong date in it. */
+const MOST_STEPS_PER_ROW = 4;
+
+function mostlyHoles(csv: ScannedCsv, axis: TimeAxis, file: string): Issue {
+  return {
+    severity: 'error',
+    code: 'mostly-holes',
+    path: 'time',
+    got: `${csv.rows} rows over a span of ${axis.count} steps of ${axis.stepMin} min`,
+    want: 'a row for most steps; look for a wrong year or date',
+    at: { file, line: csv.headerLine },
+  };
 }
 
 /** Factor from a column's unit to that of its quantity. */
