@@ -36,7 +36,9 @@ program
 program
   .command('schema')
   .description('print the JSON Schema of the site file, so that an editor completes it')
-  .action(() => process.stdout.write(`${JSON.stringify(siteJsonSchema(), null, 2)}\n`));
+  .action(() => {
+    process.stdout.write(`${JSON.stringify(siteJsonSchema(), null, 2)}\n`);
+  });
 
 program
   .command('demo')

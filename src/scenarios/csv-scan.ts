@@ -34,7 +34,7 @@ const HASH = 35;
 const MISSING = new Set(['', 'nan', '?', '-', 'na', 'n/a', 'null', '-9999', '-9900', '-9999.0', '-9900.0']);
 
 /** Lines at the top that are notes, not data: they begin with '#'. Also the byte-order mark. */
-export function skipNotes(bytes: Uint8Array): { at: number; line: number } {
+function skipNotes(bytes: Uint8Array): { at: number; line: number } {
   let at = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
   let line = 1;
   while (at < bytes.length && (bytes[at] === HASH || bytes[at] === NEWLINE || bytes[at] === 13)) {

@@ -4,7 +4,7 @@ import { singlePresentValue, uniformPresentValue } from './present-value.ts';
 import type { Site } from './site-schema.ts';
 
 /** kg CO2 a litre of diesel: US EPA emission factors hub, 10.21 kg a gallon (second hand). */
-export const CO2_KG_PER_L = 2.697;
+const CO2_KG_PER_L = 2.697;
 
 /** What of a ledger the money depends on, by the year. */
 interface YearlyUse {

@@ -14,7 +14,7 @@ export interface CsvColumn {
 }
 
 /** kWh and Wh are energy per interval; the others are means. */
-export type CsvUnit = 'kW' | 'W' | 'kWh' | 'Wh' | 'W/m2' | 'C' | 'm/s';
+type CsvUnit = 'kW' | 'W' | 'kWh' | 'Wh' | 'W/m2' | 'C' | 'm/s';
 
 export interface CsvOptions {
   columns: readonly CsvColumn[];

@@ -89,8 +89,7 @@ function prepareStudy(request: StudyRequest, readFile: ReadFile) {
   const issues = [...read.issues];
   if (request.only && wanted.length === 1 && read.alternatives[0]?.name !== request.only)
     issues.push(unknownAlternative(request, read.alternatives));
-  if (broken || issues.length > read.issues.length)
-    return { alternatives: null, maker, issues };
+  if (broken || issues.length > read.issues.length) return { alternatives: null, maker, issues };
   return { alternatives: wanted, maker, issues };
 }
 

@@ -1,12 +1,5 @@
 import { z } from 'zod';
 
-/** Facts that a form or an editor shows beside a value. */
-export interface FieldMeta {
-  title: string;
-  unit?: string;
-  description?: string;
-}
-
 /** A number of the site file with its range, title, unit and line of help. */
 export function num(title: string, unit: string, min: number, max: number, description = '') {
   return z.number().min(min).max(max).meta({ title, unit, description });

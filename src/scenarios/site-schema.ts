@@ -1,8 +1,6 @@
 import { z } from 'zod';
 import { csvFields, flag, frac, localDate, num, text, timeOfDay, timeZone } from './site-fields.ts';
 
-const MINUTES_PER_YEAR = 525_600;
-
 const site = z.strictObject({
   name: text('name of the site'),
   note: text('note', 'what is asked, or where the data come from').default(''),
@@ -312,5 +310,3 @@ export type ArrayPart = Site['arrays'][number];
 export function siteJsonSchema(): unknown {
   return z.toJSONSchema(siteSchema, { io: 'input' });
 }
-
-export const LONGEST_PERIOD_STEPS = MINUTES_PER_YEAR * 30;

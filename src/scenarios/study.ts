@@ -23,7 +23,7 @@ export interface Study {
   made: { version: string; inputsHash: string };
 }
 
-export interface SiteHeading {
+interface SiteHeading {
   name: string;
   note: string;
   latDeg: number;

@@ -8,7 +8,7 @@ import type { DataSheet, Quantity, ReadResult, TimeAxis } from './series.ts';
 import type { WeatherFile } from './site-schema.ts';
 
 /** Weather on the run's axis. */
-export interface Weather {
+interface Weather {
   globalWPerM2: Float64Array;
   directWPerM2: Float64Array | null;
   diffuseWPerM2: Float64Array | null;

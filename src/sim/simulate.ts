@@ -78,7 +78,7 @@ function checkInputs(plant: Plant, inputs: Inputs): void {
 }
 
 /** Fresh arrays for a run. */
-export function makeArrays(p: Float64Array, s: Float64Array, stepsPerChunk: number): LoopArrays {
+function makeArrays(p: Float64Array, s: Float64Array, stepsPerChunk: number): LoopArrays {
   const x = new Float64Array(slot.X_SIZE);
   x[slot.X_MIN_SOC] = Number.POSITIVE_INFINITY;
   x[slot.X_COLDEST_CELL] = Number.POSITIVE_INFINITY;
@@ -114,7 +114,7 @@ function grown(old: Float64Array, needed: number): Float64Array {
 }
 
 /** Absent series are zeros: no array, no restricted hours, a shaded cabinet. */
-export function fillInputs(inputs: Inputs): LoopInputs {
+function fillInputs(inputs: Inputs): LoopInputs {
   const { count } = inputs;
   const none = zeros(count);
   const never = new Uint8Array(none.buffer, 0, count);

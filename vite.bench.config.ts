@@ -1,0 +1,12 @@
+import { defineConfig } from 'vite';
+import base from './vite.config.ts';
+
+/** The yardsticks, bundled like the command line: `npm run bench`. */
+export default defineConfig({
+  ...base,
+  build: {
+    ...base.build,
+    outDir: 'out/bench',
+    lib: { entry: { engine: 'tests/bench/engine.ts' }, formats: ['es'] },
+  },
+});
