@@ -79,14 +79,14 @@ describe('NEM12', () => {
     expect(errors(nem(nemText.replace('0.130,0.130', '-0.130,0.130')))).toEqual([
       "f.csv:4: interval 1: found '-0.130'; expected a number of at least 0",
     ]);
-    expect(errors(nem(nemText.replace('400,27,31,S53,9,\n', '')))[0]).toMatch(
+    expect(errors(nem(nemText.replace(/400,27,31,S53,9,\r?\n/, '')))[0]).toMatch(
       /^f\.csv:6: 400: found 32,48,E52; expected intervals from 27/,
     );
-    expect(errors(nem(nemText.replace('400,32,48,E52,,\n', '')))).toEqual([
+    expect(errors(nem(nemText.replace(/400,32,48,E52,,\r?\n/, '')))).toEqual([
       'f.csv:4: 400: found quality of 31 intervals; expected of all 48',
     ]);
     expect(errors(nem(nemText.replace('kWh,30', 'kWh,25')))[0]).toMatch(/interval length: found '25'/);
-    expect(errors(nem(nemText.replace('20240501', '20240532')))[0]).toMatch(/date: found '20240532'/);
+    expect(errors(nem(nemText.replace('300,20240501', '300,20240532')))[0]).toMatch(/date: found '20240532'/);
   });
 
   it('fills a lost day from its neighbours and counts it; refuses a longer hole', () => {
