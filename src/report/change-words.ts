@@ -1,0 +1,131 @@
+import type { AlternativeResult, Change } from '../scenarios/study.ts';
+import { asEntered } from './numbers.ts';
+import { numberWord } from './words.ts';
+
+/** How a value of the site file is called in a sentence. */
+interface Phrase {
+  /** "battery modules", "generator rating" */
+  name: string;
+  /** put after the number: "kW", "min" */
+  unit?: string;
+  /** a share, written in percent */
+  share?: boolean;
+  /** things that are counted, not measured: "twenty-four battery modules" */
+  one?: string;
+}
+
+const PHRASES: Record<string, Phrase> = {
+  'battery.modules': { name: 'battery modules', one: 'battery module' },
+  'battery.moduleKwh': { name: 'capacity of a battery module', unit: 'kWh' },
+  'battery.cutoffSoc': { name: 'low cut-off', share: true },
+  'inverter.ratedKva': { name: 'inverter rating per phase', unit: 'kVA' },
+  'inverter.chargerKw': { name: 'charger per phase', unit: 'kW' },
+  'generator.ratedKw': { name: 'generator rating', unit: 'kW' },
+  'tank.capacityL': { name: 'fuel tank', unit: 'L' },
+  'tank.orderAtL': { name: 'fuel ordered at', unit: 'L' },
+  'cabinet.heater': { name: 'cabinet heater' },
+  'cabinet.cooler': { name: 'cabinet cooler' },
+  'control.charge.startSoc': { name: 'generator started at', share: true },
+  'control.charge.stopSoc': { name: 'generator stopped at', share: true },
+  'control.peak.startKw': { name: 'peak start per phase', unit: 'kW' },
+  'control.charge': { name: 'start on a low battery' },
+  'control.peak': { name: 'start on a high load' },
+  'control.minRunMin': { name: 'minimum run', unit: 'min' },
+  'control.restrictedHours': { name: 'restricted hours' },
+  'control.peakAssist': { name: 'peak assist' },
+  'control.continuous': { name: 'running always' },
+  'money.fuelPerL': { name: 'fuel price per litre' },
+};
+
+/** Units that end the names of values in the site file. */
+const UNIT_ENDINGS: [ending: string, unit: string][] = [
+  ['Kwh', 'kWh'],
+  ['Kva', 'kVA'],
+  ['kWp', 'kWp'],
+  ['Kw', 'kW'],
+  ['W', 'W'],
+  ['Min', 'min'],
+  ['Deg', '°'],
+  ['Days', 'days'],
+  ['H', 'h'],
+  ['S', 's'],
+  ['L', 'L'],
+  ['C', '°C'],
+  ['K', 'K'],
+  ['A', 'A'],
+  ['V', 'V'],
+  ['M2', 'm²'],
+];
+
+/** What makes an alternative differ from the first: values of the one beside values of the other. */
+export function changesAgainst(first: AlternativeResult, other: AlternativeResult): Change[] {
+  const ofFirst = new Map(first.changes.map((change) => [change.path, change]));
+  const ofOther = new Map(other.changes.map((change) => [change.path, change]));
+  return [...new Set([...ofOther.keys(), ...ofFirst.keys()])]
+    .map((path) => ({
+      path,
+      from: (ofFirst.get(path) ?? { to: ofOther.get(path)?.from }).to,
+      to: (ofOther.get(path) ?? { to: ofFirst.get(path)?.from }).to,
+    }))
+    .filter(({ from, to }) => JSON.stringify(from) !== JSON.stringify(to));
+}
+
+/** One change in words: "twenty-four battery modules instead of twelve", "no cabinet heater". */
+export function changeWords(change: Change): string {
+  const { from, to } = change;
+  const phrase = phraseOf(change.path);
+  if (isNothing(to) && !isNothing(from)) return `no ${phrase.name}`;
+  if (typeof to === 'boolean') return `${phrase.name} ${to ? 'on' : 'off'}`;
+  if (phrase.one && typeof to === 'number')
+    return `${numberWord(to)} ${to === 1 ? phrase.one : phrase.name}${typeof from === 'number' ? ` instead of ${numberWord(from)}` : ''}`;
+  if (typeof to === 'object') return isNothing(from) ? `with ${phrase.name}` : `${phrase.name} changed`;
+  return `${phrase.name} ${valueWords(to, phrase)}${isPlain(from) ? ` instead of ${valueWords(from, phrase)}` : ''}`;
+}
+
+function phraseOf(path: string): Phrase {
+  if (path in PHRASES) return PHRASES[path];
+  const parts = path.split('.').filter((part) => part !== '');
+  const last = parts[parts.length - 1] ?? path;
+  const share =
+    /(Soc|Frac|Efficiency)$/.test(last) || /^(soiling|wiring|albedo|minLoad|derateTo|taperEnd)$/.test(last);
+  const [ending, unit] = UNIT_ENDINGS.find(([each]) => last.endsWith(each)) ?? ['', ''];
+  const leaf = share
+    ? last.replace(/(Soc|Frac)$/, '')
+    : last === ending
+      ? 'rating'
+      : last.slice(0, last.length - ending.length);
+  const owner = ownerWords(parts.slice(-3, -1));
+  return {
+    name: `${owner} ${spaced(leaf)}`.trim(),
+    unit: share ? undefined : unit || undefined,
+    share,
+  };
+}
+
+/** ['arrays', 'roof'] -> 'roof array'; ['arrays', '0'] -> 'array 1'; ['control', 'charge'] -> 'control charge' */
+function ownerWords(parts: readonly string[]): string {
+  const [list, item] = parts;
+  if (list !== 'arrays' || item === undefined) return parts.map(spaced).join(' ');
+  return /^\d+$/.test(item) ? `array ${Number(item) + 1}` : `${item} array`;
+}
+
+/** 'leadDays' -> 'lead days' */
+function spaced(name: string): string {
+  return name.replace(/([a-z\d])([A-Z])/g, '$1 $2').toLowerCase();
+}
+
+function valueWords(value: unknown, phrase: Phrase): string {
+  if (typeof value === 'number') {
+    if (phrase.share) return `${asEntered(value * 100)} %`;
+    return `${asEntered(value)}${phrase.unit ? ` ${phrase.unit}` : ''}`;
+  }
+  return typeof value === 'boolean' ? (value ? 'on' : 'off') : String(value);
+}
+
+function isNothing(value: unknown): boolean {
+  return value === null || value === undefined || (Array.isArray(value) && value.length === 0);
+}
+
+function isPlain(value: unknown): boolean {
+  return typeof value === 'number' || typeof value === 'string' || typeof value === 'boolean';
+}

@@ -1,0 +1,66 @@
+import { issueSentence } from '../../scenarios/issue.ts';
+import type { DataSheet, Gap, Quantity } from '../../scenarios/series.ts';
+import { peaksUnderstatedMin } from '../facts.ts';
+import { type Html, html } from '../html.ts';
+import { alone, digits, duration } from '../numbers.ts';
+import { fullDate, localMs, type StudyView, timeOfDay } from '../view.ts';
+import { capital, counted } from '../words.ts';
+
+const MOST_GAPS = 20;
+
+/** What the figures rest on: files, what was missing and how it was filled, doubts, step, version. */
+export function basis(view: StudyView): Html {
+  const { study } = view;
+  const { sheets, doubts, axis, timeZone, site } = study;
+  const coarse = peaksUnderstatedMin(study);
+  return html`<section id="basis"><h2>What these figures rest on</h2>
+<p>${counted(digits(axis.count), 'step')} of ${axis.stepMin} min from ${fullDate(localMs(view, 0))}, by the clock of ${timeZone}; the site at ${digits(Math.abs(site.latDeg), 2)}° ${site.latDeg < 0 ? 'south' : 'north'}, ${digits(Math.abs(site.lonDeg), 2)}° ${site.lonDeg < 0 ? 'west' : 'east'}. Within a step, powers are means: what is shorter than a step is not seen.</p>
+${coarse === null ? null : html`<p><strong>Starts on a high load are understated:</strong> the load data have a step of ${coarse} min, and peaks shorter than that are not in them.</p>`}
+${sheets.length > 0 ? html`<h3>Files read</h3>${sheets.map((sheet) => sheetPart(view, sheet))}` : null}
+<h3>Doubts</h3>
+${doubts.length === 0 ? html`<p>None were found in the inputs.</p>` : html`<ul>${doubts.map((doubt) => html`<li>${issueSentence(doubt)}</li>`)}</ul>`}
+</section>
+`;
+}
+
+function sheetPart(view: StudyView, sheet: DataSheet): Html {
+  const counts = [
+    sheet.filled > 0
+      ? `${counted(digits(sheet.filled), 'value')} missing and filled by a rule`
+      : 'no value missing',
+    sheet.duplicates > 0 ? counted(digits(sheet.duplicates), 'duplicate') : '',
+    sheet.estimated > 0
+      ? `${counted(digits(sheet.estimated), 'value')} marked as estimated by the source`
+      : '',
+  ].filter((text) => text !== '');
+  return html`<h4>${sheet.file}</h4>
+<p>Read as ${sheet.reader}, because ${sheet.chosenBecause}; times: ${sheet.timeZone}; step ${sheet.axis.stepMin} min. ${capital(counts.join(', '))}.</p>
+<ul>${sheet.series.map((series) => html`<li>${series.name}: ${seriesWords(series.quantity, series.total, series.peak, series.loadFactor)}</li>`)}${sheet.gaps
+    .slice(0, MOST_GAPS)
+    .map((gap) => html`<li>${gapWords(view, sheet, gap)}</li>`)}${
+    sheet.gaps.length > MOST_GAPS
+      ? html`<li>and ${counted(digits(sheet.gaps.length - MOST_GAPS), 'further gap')}</li>`
+      : null
+  }</ul>`;
+}
+
+function seriesWords(quantity: Quantity, total: number, peak: number, loadFactor: number): string {
+  if (quantity === 'loadKw' || quantity === 'generationKw')
+    return `${alone('kwh', total)}, at most ${digits(peak, 1)} kW, load factor ${alone('share', loadFactor)}`;
+  if (quantity === 'airC') return `mean ${digits(total, 1)} °C, at most ${digits(peak, 1)} °C`;
+  if (quantity === 'windMPerS') return `at most ${digits(peak, 1)} m/s`;
+  return `${digits(total)} kWh/m², at most ${digits(peak)} W/m²`;
+}
+
+function gapWords(view: StudyView, sheet: DataSheet, gap: Gap): string {
+  const ms = localMs(view, (gap.startS - view.study.axis.startS) / 3600);
+  const length = duration((gap.steps * sheet.axis.stepMin) / 60);
+  return `gap of ${length} from ${fullDate(ms)}, ${timeOfDay(ms)}: ${gap.filledBy === null ? 'not filled' : `filled by ${gap.filledBy}`}`;
+}
+
+/** Version, inputs and step that made the page. */
+export function footing(view: StudyView): Html {
+  const { made, axis } = view.study;
+  return html`<footer><p class="made">Made by Darkweek ${made.version} from inputs <code>${made.inputsHash}</code> in steps of ${axis.stepMin} min. The same inputs and version give the same figures.</p></footer>
+`;
+}
