@@ -35,7 +35,7 @@ export default defineConfig({
     outDir: 'dist',
     emptyOutDir: true,
     minify: false,
-    lib: { entry: { cli: 'src/cli.ts' }, formats: ['es'] },
+    lib: { entry: { cli: 'src/cli.ts', work: 'src/report/commands/work.ts' }, formats: ['es'] },
     rolldownOptions: {
       external: [...nodeBuiltins, ...packages, ...packages.map((name) => new RegExp(`^${name}/`))],
       optimization: { inlineConst: true },

@@ -1,18 +1,20 @@
 #!/usr/bin/env node
 import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { Worker } from 'node:worker_threads';
 import { Command, CommanderError } from 'commander';
 import pkg from '../package.json' with { type: 'json' };
-import { checkCommand } from './report/commands/check.ts';
-import { simulateCommand } from './report/commands/simulate.ts';
+import type { Job } from './report/commands/work.ts';
 import { siteJsonSchema } from './scenarios/site-schema.ts';
 
-const HOME = resolve(dirname(fileURLToPath(import.meta.url)), '..');
+const HERE = dirname(fileURLToPath(import.meta.url));
+const FARM = resolve(HERE, '../profiles/sites/farm.yaml');
 
 const program = new Command('darkweek')
   .description('Simulates a stand-alone power system step by step and compares alternatives.')
   .version(pkg.version)
   .exitOverride()
+  .configureOutput({ writeErr: (text) => process.stderr.write(text) })
   .showHelpAfterError('(darkweek --help lists the commands)');
 
 program
@@ -20,18 +22,18 @@ program
   .description('simulate a site and its alternatives; table, sentences and a report page')
   .argument('<site>', 'site file, YAML or JSON')
   .option('--only <alternative>', 'only this alternative beside the site as filed')
-  .option('--step <minutes>', 'another step than the site file has', Number)
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
   .option('--out <folder>', 'where the report page goes', 'out')
   .option('--json', 'everything as JSON on standard output, no page')
   .option('--csv <file>', 'per-step columns of the last alternative simulated')
-  .action((site, options) => simulateCommand(site, options, pkg.version));
+  .action((site, options) => start({ command: 'simulate', site, options }));
 
 program
   .command('check')
   .description('read a site file and all it names; list every problem and doubt; simulate nothing')
   .argument('<site>', 'site file, YAML or JSON')
-  .option('--step <minutes>', 'another step than the site file has', Number)
-  .action((site, options) => checkCommand(site, options, pkg.version));
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .action((site, options) => start({ command: 'check', site, options }));
 
 program
   .command('schema')
@@ -44,17 +46,49 @@ program
   .command('demo')
   .description('simulate the farm in profiles/sites')
   .option('--out <folder>', 'where the report page goes', 'out')
-  .action((options) => simulateCommand(resolve(HOME, 'profiles/sites/farm.yaml'), options, pkg.version));
+  .action((options) => start({ command: 'simulate', site: FARM, options }));
 
-process.on('SIGINT', () => {
-  process.stderr.write('\nStopped. Nothing was written.\n');
-  process.exit(130);
-});
+/** A step of whole minutes that divides an hour. */
+function wholeMinutes(text: string): number {
+  const minutes = Number(text);
+  if (Number.isInteger(minutes) && minutes >= 1 && 60 % minutes === 0) return minutes;
+  throw new CommanderError(
+    2,
+    'step',
+    `error: --step ${text}: expected whole minutes that divide 60, 1 to 60`,
+  );
+}
+
+type Asked =
+  | Pick<Extract<Job, { command: 'simulate' }>, 'command' | 'site' | 'options'>
+  | Pick<Extract<Job, { command: 'check' }>, 'command' | 'site' | 'options'>;
+
+/** Starts a command's work on its own thread, and stops at once on Ctrl-C. */
+function start(asked: Asked): void {
+  const terminal = { columns: process.stdout.columns ?? 100, showsProgress: process.stderr.isTTY === true };
+  const job = { ...asked, version: pkg.version, terminal } as Job;
+  const colour = process.stdout.isTTY ? { FORCE_COLOR: '1' } : {};
+  const worker = new Worker(resolve(HERE, 'work.js'), {
+    workerData: job,
+    env: { ...colour, ...process.env },
+  });
+  worker.on('error', (error) => {
+    throw error;
+  });
+  worker.on('exit', (code) => {
+    process.exitCode = code;
+  });
+  process.on('SIGINT', () => {
+    process.stderr.write('\nStopped. Nothing was written half.\n');
+    process.exit(130);
+  });
+}
 
 try {
   program.parse();
 } catch (error) {
-  // commander has said what is wrong; a wrong command line is exit code 2
-  if (error instanceof CommanderError) process.exit(error.exitCode === 0 ? 0 : 2);
-  throw error;
+  // a wrong command line is exit code 2
+  if (!(error instanceof CommanderError)) throw error;
+  if (error.code === 'step') process.stderr.write(`${error.message}\n`);
+  process.exit(error.exitCode === 0 ? 0 : 2);
 }

@@ -8,8 +8,9 @@ import { reportPage } from '../page.ts';
 import { changeSentences } from '../sentences.ts';
 import { terminalTable } from '../terminal.ts';
 import { besideSite, printIssues, readSiteText, writeInPlace } from './files.ts';
+import type { Terminal } from './work.ts';
 
-interface SimulateOptions {
+export interface SimulateOptions {
   only?: string;
   step?: number;
   out: string;
@@ -18,7 +19,12 @@ interface SimulateOptions {
 }
 
 /** `darkweek simulate SITE`: the table and the sentences in the terminal, the report page in a folder. */
-export function simulateCommand(site: string, options: SimulateOptions, version: string): void {
+export function simulateCommand(
+  site: string,
+  options: SimulateOptions,
+  version: string,
+  terminal: Terminal,
+): void {
   const text = readSiteText(site);
   if (text === null) {
     process.exitCode = 1;
@@ -31,7 +37,7 @@ export function simulateCommand(site: string, options: SimulateOptions, version:
     version,
     only: options.only,
     stepMin: options.step,
-    onProgress: showProgress,
+    onProgress: terminal.showsProgress ? showProgress : undefined,
   });
   printIssues(issues);
   if (study === null) {
@@ -41,11 +47,10 @@ export function simulateCommand(site: string, options: SimulateOptions, version:
   if (options.csv)
     writeInPlace(options.csv, columnsCsv(study.alternatives[study.alternatives.length - 1], study));
   if (options.json) process.stdout.write(`${JSON.stringify(studyJson(study), null, 2)}\n`);
-  else showStudy(study, options.out);
+  else showStudy(study, options.out, terminal.columns);
 }
 
-function showStudy(study: Study, folder: string): void {
-  const width = process.stdout.columns ?? 100;
+function showStudy(study: Study, folder: string, width: number): void {
   process.stdout.write(
     `${pc.bold(study.site.name)}\n${study.site.note}\n\n${terminalTable(study, width)}\n\n`,
   );
@@ -57,6 +62,5 @@ function showStudy(study: Study, folder: string): void {
 
 /** One line on a terminal, written over as alternatives are done. */
 function showProgress(done: number, of: number, name: string): void {
-  if (!process.stderr.isTTY) return;
   process.stderr.write(`\r\x1b[Ksimulated ${done} of ${of}: ${name}${done === of ? '\r\x1b[K' : ''}`);
 }

@@ -1,0 +1,136 @@
+/** The built command line as its user meets it. `npm test` builds it first. */
+import { spawn, spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { SMALL_SITE, smallSiteFile } from '../scenarios/small-site.ts';
+
+const CLI = resolve(import.meta.dirname, '../../dist/cli.js');
+let folder = '';
+
+beforeAll(() => {
+  if (!existsSync(CLI)) throw new Error('dist/cli.js is missing: run `npm run build` (npm test does)');
+  folder = mkdtempSync(join(tmpdir(), 'site-'));
+  writeFileSync(join(folder, 'site.yaml'), SMALL_SITE);
+  writeFileSync(join(folder, 'load.csv'), smallSiteFile('load.csv'));
+  writeFileSync(join(folder, 'sky.csv'), smallSiteFile('sky.csv'));
+});
+
+function run(...args: string[]) {
+  return spawnSync(process.execPath, [CLI, ...args], {
+    cwd: folder,
+    encoding: 'utf8',
+    env: { ...process.env, NO_COLOR: '1' },
+  });
+}
+
+describe('darkweek simulate', () => {
+  it('prints table and sentences and writes the report page', () => {
+    const { status, stdout } = run('simulate', 'site.yaml', '--out', 'first');
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/Generator runs, h/);
+    expect(stdout).toMatch(/Four battery modules instead of two/);
+    const page = readFileSync(join(folder, 'first/report.html'), 'utf8');
+    expect(page).toMatch(/^<!doctype html>/i);
+    expect(page).not.toMatch(/(?:src|href)=["']?https?:/);
+    expect(readdirSync(join(folder, 'first'))).toEqual(['report.html']);
+  });
+
+  it('gives a script everything as JSON, and the same figures as the table', () => {
+    const { status, stdout } = run('simulate', 'site.yaml', '--json');
+    expect(status).toBe(0);
+    const study = JSON.parse(stdout);
+    expect(study.alternatives).toHaveLength(3);
+    expect(study.alternatives[0].ledger.totals.loadKwh).toBeCloseTo(148, 6);
+    const again = JSON.parse(run('simulate', 'site.yaml', '--json').stdout);
+    expect(again.alternatives).toEqual(study.alternatives);
+  });
+
+  it('writes the columns of every step', () => {
+    expect(
+      run('simulate', 'site.yaml', '--only', 'more modules', '--csv', 'steps.csv', '--out', 'second').status,
+    ).toBe(0);
+    const rows = readFileSync(join(folder, 'steps.csv'), 'utf8').trim().split('\n');
+    expect(rows[0]).toMatch(/more modules/);
+    expect(rows).toHaveLength(2 + 480);
+    const load = rows.slice(2).reduce((sum, row) => sum + Number(row.split(',')[1]) / 2, 0);
+    expect(load).toBeCloseTo(148, 6);
+  });
+});
+
+describe('a wrong site file', () => {
+  it('lists its problems, exits with 1 and leaves the old report whole', () => {
+    mkdirSync(join(folder, 'old'), { recursive: true });
+    writeFileSync(join(folder, 'old/report.html'), 'old');
+    writeFileSync(
+      join(folder, 'wrong.yaml'),
+      SMALL_SITE.replace('modules: 2,', 'modlues: 2,').replace('startSoc: 0.3', 'startSoc: 30'),
+    );
+    const { status, stderr, stdout } = run('simulate', 'wrong.yaml', '--out', 'old');
+    expect(status).toBe(1);
+    expect(stdout).toBe('');
+    expect(stderr).toMatch(
+      /wrong\.yaml:8:\d+: battery\.modlues: found unknown key 'modlues'; expected 'modules'/,
+    );
+    expect(stderr).toMatch(
+      /control\.charge\.startSoc: found 30; expected a share from 0 to 1: 0\.3 for 30 %/,
+    );
+    expect(readdirSync(join(folder, 'old'))).toEqual(['report.html']);
+    expect(readFileSync(join(folder, 'old/report.html'), 'utf8')).toBe('old');
+  });
+
+  it('is told from a missing one', () => {
+    const { status, stderr } = run('check', 'nowhere.yaml');
+    expect(status).toBe(1);
+    expect(stderr).toMatch(/nowhere\.yaml: no such file/);
+  });
+});
+
+describe('the command line', () => {
+  it('checks without simulating', () => {
+    const { status, stdout } = run('check', 'site.yaml');
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/load\.csv: csv/);
+    expect(stdout).toMatch(/0 problems, 1 doubt/);
+  });
+
+  it('prints a JSON Schema with units and help', () => {
+    const schema = JSON.parse(run('schema').stdout);
+    expect(schema.properties.inverter.properties.ratedKva).toMatchObject({ unit: 'kVA', type: 'number' });
+  });
+
+  it.each([
+    ['--nonsense'],
+    ['simulte', 'site.yaml'],
+    ['simulate'],
+    ['simulate', 'site.yaml', '--stp', '5'],
+    ['simulate', 'site.yaml', '--step', '7'],
+  ])('refuses %s %s with a sentence and exit code 2', (...args) => {
+    const { status, stderr } = run(...args.filter(Boolean));
+    expect(status).toBe(2);
+    expect(stderr).toMatch(/error: /);
+  });
+
+  it('stops at once with a sentence', async () => {
+    const farm = resolve(import.meta.dirname, '../../profiles/sites/farm.yaml');
+    const child = spawn(process.execPath, [
+      CLI,
+      'simulate',
+      farm,
+      '--step',
+      '1',
+      '--out',
+      join(folder, 'stopped'),
+    ]);
+    let said = '';
+    child.stderr.on('data', (data) => {
+      said += data;
+    });
+    setTimeout(() => child.kill('SIGINT'), 700);
+    const code = await new Promise((done) => child.on('close', done));
+    expect(code).toBe(130);
+    expect(said).toMatch(/Stopped\. Nothing was written half\./);
+    expect(existsSync(join(folder, 'stopped/report.html'))).toBe(false);
+  });
+});
