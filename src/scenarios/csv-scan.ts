@@ -33,7 +33,7 @@ const QUOTE = 34;
 const HASH = 35;
 const MISSING = new Set(['', 'nan', '?', '-', 'na', 'n/a', 'null', '-9999', '-9900', '-9999.0', '-9900.0']);
 
-/** Lines at the top that are notes, not data: they begin with '#'. Also the byte-order mark. */
+/** Past the lines at the top that are notes, not data (they begin with '#'), the byte-order mark and `sep=`. */
 function skipNotes(bytes: Uint8Array): { at: number; line: number } {
   let at = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0;
   let line = 1;
@@ -42,7 +42,14 @@ function skipNotes(bytes: Uint8Array): { at: number; line: number } {
     at++;
     line++;
   }
+  // a spreadsheet's own line that names the delimiter
+  if (namesDelimiter(bytes, at)) return { at: lineEnd(bytes, at) + 1, line: line + 1 };
   return { at, line };
+}
+
+/** A line such as `sep=;`. */
+function namesDelimiter(bytes: Uint8Array, at: number): boolean {
+  return /^sep=.\r?\n/i.test(String.fromCharCode(...bytes.subarray(at, at + 7)));
 }
 
 /** The delimiter that the header line has most of: ';', tab or ','. */
@@ -191,7 +198,12 @@ function numberIn(bytes: Uint8Array, from: number, to: number, decimalComma: boo
   if (at < end || digits > 15 || decimals > 15) {
     // an exponent, more digits than are exact this way, or no number at all
     const text = new TextDecoder('latin1').decode(bytes.subarray(first, end));
-    const plain = decimalComma ? text.replaceAll('.', '').replace(',', '.') : text;
+    const grouped = !decimalComma && /^[+-]?\d{1,3}(,\d{3})+(\.\d+)?$/.test(text);
+    const plain = decimalComma
+      ? text.replaceAll('.', '').replace(',', '.')
+      : grouped
+        ? text.replaceAll(',', '')
+        : text;
     return /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : Number.NaN;
   }
   if (digits === 0) return Number.NaN;

@@ -107,7 +107,14 @@ export class InputMaker {
   }
 
   private loadsOf(site: Site, axis: TimeAxis): LoadSeries {
-    const loads = readLoads(site.load, site.inverter.phases, axis, site.site.timeZone, this.readFile);
+    const loads = readLoads(
+      site.load,
+      site.inverter.phases,
+      axis,
+      site.site.timeZone,
+      site.inverter.phaseV,
+      this.readFile,
+    );
     this.issues.push(...loads.issues);
     this.sheets.push(...loads.sheets);
     return loads;

@@ -20,6 +20,7 @@ export function readLoads(
   phases: number,
   axis: TimeAxis,
   siteZone: string,
+  phaseV: number,
   readFile: ReadFile,
 ): LoadSeries {
   const phasesKw = Array.from({ length: phases }, () => new Float64Array(axis.count));
@@ -33,9 +34,21 @@ export function readLoads(
       quantity: 'loadKw' as const,
       unit: load.unit,
     }));
-    const { timeColumns, stamp, dateOrder, decimalComma, maxGapMin } = load;
+    const { timeColumns, dateOrder, decimalComma, maxGapMin, powerFactor } = load;
+    // a register's row is an instant: its interval begins there
+    const stamp = load.unit === 'kWh register' ? 'start' : load.stamp;
     const timeZone = load.timeZone ?? siteZone;
-    const options = { columns, timeColumns, stamp, timeZone, dateOrder, decimalComma, maxGapMin };
+    const options = {
+      columns,
+      timeColumns,
+      stamp,
+      timeZone,
+      dateOrder,
+      decimalComma,
+      maxGapMin,
+      powerFactor,
+      phaseV,
+    };
     const read = readCsv(bytes, load.file, options);
     issues.push(...read.issues);
     if (read.sheet) sheets.push(read.sheet);

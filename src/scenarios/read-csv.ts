@@ -13,8 +13,8 @@ export interface CsvColumn {
   unit: CsvUnit;
 }
 
-/** kWh and Wh are energy per interval; the others are means. */
-type CsvUnit = 'kW' | 'W' | 'kWh' | 'Wh' | 'W/m2' | 'C' | 'm/s';
+/** kWh and Wh are energy per interval, a register is a running total of kWh, A is current; the others are means. */
+type CsvUnit = 'kW' | 'W' | 'kWh' | 'Wh' | 'kWh register' | 'A' | 'W/m2' | 'C' | 'm/s';
 
 export interface CsvOptions {
   columns: readonly CsvColumn[];
@@ -24,6 +24,9 @@ export interface CsvOptions {
   timeZone: string;
   dateOrder?: DateOrder | null;
   decimalComma?: boolean;
+  /** of columns in amperes */
+  phaseV?: number;
+  powerFactor?: number;
   maxGapMin: number;
 }
 
@@ -64,9 +67,10 @@ export function readCsv(bytes: Uint8Array, file: string, options: CsvOptions): R
   const series = options.columns.map((column): Series => {
     const cells = csv.numbers.get(csv.header.indexOf(column.column)) as Float64Array;
     const values = new Float64Array(axis.count).fill(Number.NaN);
-    const factor = unitFactor(column.unit, axis.stepMin);
+    const factor = unitFactor(column.unit, axis.stepMin, options);
     for (let row = 0; row < csv.rows; row++)
       if (placed.step[row] >= 0) values[placed.step[row]] = cells[row] * factor;
+    if (column.unit === 'kWh register') issues.push(...differenceRegister(values, axis, column.column, file));
     const filled = fillGaps(values, axis, options.maxGapMin, column.column, file);
     gaps.push(...filled.gaps);
     issues.push(...filled.issues);
@@ -101,11 +105,38 @@ function mostlyHoles(csv: ScannedCsv, axis: TimeAxis, file: string): Issue {
 }
 
 /** Factor from a column's unit to that of its quantity. */
-function unitFactor(unit: CsvUnit, stepMin: number): number {
+function unitFactor(unit: CsvUnit, stepMin: number, options: CsvOptions): number {
   if (unit === 'W') return 1 / 1000;
+  if (unit === 'A') return ((options.phaseV ?? 230) * (options.powerFactor ?? 1)) / 1000;
   if (unit === 'kWh') return 60 / stepMin;
   if (unit === 'Wh') return 60 / stepMin / 1000;
   return 1;
+}
+
+/**
+ * Turns a running total into the mean power of each interval, in place. A total that falls begins anew: that
+ * interval is missing. The interval at the edge of the file, whose other end is not there, repeats its neighbour.
+ */
+function differenceRegister(values: Float64Array, axis: TimeAxis, name: string, file: string): Issue[] {
+  let resets = 0;
+  for (let i = 0; i + 1 < values.length; i++) {
+    const energy = values[i + 1] - values[i];
+    if (energy < 0) resets++;
+    values[i] = energy < 0 ? Number.NaN : (energy * 60) / axis.stepMin;
+  }
+  values[values.length - 1] = values[values.length - 2];
+  if (resets === 0) return [];
+  const got = `a register that falls ${resets} ${resets === 1 ? 'time' : 'times'}`;
+  return [
+    {
+      severity: 'doubt',
+      code: 'register-reset',
+      path: name,
+      got,
+      want: 'a running total; these intervals are filled',
+      at: { file },
+    },
+  ];
 }
 
 /** The axis: the commonest distance between rows, from the first row to the last. */

@@ -62,5 +62,7 @@ export interface ReadResult {
   sheet: DataSheet | null;
   issues: Issue[];
   /** a site's coordinates where the file carries them */
+  /** the plane that irradiance on an array was given for; azimuth clockwise from north */
+  plane?: { tiltDeg: number; azimuthDeg: number };
   location?: { latDeg: number; lonDeg: number; utcOffsetH?: number; elevationM?: number };
 }

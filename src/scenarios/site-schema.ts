@@ -28,11 +28,15 @@ const period = z.strictObject({
     .meta({ title: 'step', unit: 'min' }),
 });
 
-const loadUnit = z.enum(['kW', 'W', 'kWh', 'Wh']);
+const loadUnit = z.enum(['kW', 'W', 'kWh', 'Wh', 'kWh register', 'A']);
 
 const load = z.strictObject({
   ...csvFields,
-  unit: loadUnit.meta({ title: 'unit', description: 'kWh and Wh are energy per interval' }),
+  unit: loadUnit.meta({
+    title: 'unit',
+    description: 'kWh and Wh are energy per interval, a register runs on, A is current per phase',
+  }),
+  powerFactor: num('power factor', '0.1 to 1', 0.1, 1, 'of columns in A').default(0.9),
   columns: z
     .record(z.string(), z.union([z.literal(1), z.literal(2), z.literal(3), z.literal('all')]))
     .meta({ title: 'columns', description: "header cell: phase 1, 2 or 3, or 'all' to share it equally" }),

@@ -5,7 +5,7 @@ import { type CsvOptions, readCsv } from '../../src/scenarios/read-csv.ts';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 const sample = (name: string) => readFileSync(new URL(`./samples/${name}`, import.meta.url));
-const load = (column: string, unit: 'kW' | 'kWh' | 'W' | 'Wh') => ({
+const load = (column: string, unit: CsvOptions['columns'][number]['unit']) => ({
   column,
   quantity: 'loadKw' as const,
   unit,
@@ -170,5 +170,31 @@ describe('readCsv', () => {
     const result = readCsv(line, 'line.csv', base);
     expect(result.series).toEqual([]);
     expect(result.issues.length).toBeGreaterThan(0);
+  });
+});
+
+describe('what people send', () => {
+  it('a line that names the delimiter, thousands groups, and tabs', () => {
+    const grouped = read('sep=;\ntime;kW\n2025-01-01 00:00;"1,234.5"\n2025-01-01 00:30;2\n');
+    expect(grouped.issues).toEqual([]);
+    expect(Array.from(grouped.series[0].values)).toEqual([1234.5, 2]);
+    expect(read('time\tkW\n2025-01-01 00:00\t1\n2025-01-01 00:30\t2\n').series[0].values[1]).toBe(2);
+  });
+
+  it('current per phase, with voltage and power factor', () => {
+    const text = 'time,L1\n2025-01-01 00:00,10\n2025-01-01 00:30,20\n';
+    const result = read(text, { columns: [load('L1', 'A')], phaseV: 230, powerFactor: 0.9 });
+    expect(result.series[0].values[0]).toBeCloseTo(2.07, 12);
+  });
+
+  it('a running register, and one that begins anew', () => {
+    const rows = [100, 101, 103, 104, 104.5].map((total, i) => `2025-01-01 0${i}:00,${total}`);
+    const result = read(['time,R', ...rows, ''].join('\n'), { columns: [load('R', 'kWh register')] });
+    expect(Array.from(result.series[0].values)).toEqual([1, 2, 1, 0.5, 0.5]);
+    const reset = read(['time,R', ...rows, '2025-01-01 05:00,2', '2025-01-01 06:00,3', ''].join('\n'), {
+      columns: [load('R', 'kWh register')],
+    });
+    expect(reset.issues.map(({ code }) => code)).toEqual(['register-reset']);
+    expect(reset.sheet?.filled).toBe(1);
   });
 });
