@@ -1,9 +1,11 @@
 import type { Inputs } from '../sim/inputs.ts';
 import { addBehindConverter, arrayPotentialInto } from '../sim/sky/array-potential.ts';
 import { planeOfArrayInto, type SunPath, sunPath } from '../sim/sky/plane.ts';
+import { addAppliances } from './appliances.ts';
 import { type Calendar, type Clock, instantsOf, makeCalendar, makeClock, monthEnds } from './clock.ts';
 import type { Issue } from './issue.ts';
 import { type LoadSeries, type ReadFile, readLoads } from './load-files.ts';
+import { resample } from './resample.ts';
 import type { DataSheet, TimeAxis } from './series.ts';
 import type { ArrayPart, Site } from './site-schema.ts';
 import { readWeather, type WeatherResult } from './weather-files.ts';
@@ -38,8 +40,11 @@ export class InputMaker {
     const axis = this.once(['axis', site.period, site.site.timeZone], () => this.axisOf(site));
     if (axis === null) return null;
     const clock = this.clockOf(site, axis);
-    const loads = this.once(['loads', site.load, site.inverter.phases, axis], () => this.loadsOf(site, axis));
     const weather = this.once(['weather', site.weather, axis], () => this.weatherOf(site, axis));
+    const loads = this.once(
+      ['loads', site.load, site.appliances, site.inverter.phases, site.inverter.phaseV, axis, site.weather],
+      () => this.loadsOf(site, axis),
+    );
     const failed = this.issues.some((issue) => issue.severity === 'error');
     if (failed || clock === null || (site.weather && !weather?.weather)) return null;
     const calendar = this.once(['calendar', axis], () =>
@@ -117,7 +122,24 @@ export class InputMaker {
     );
     this.issues.push(...loads.issues);
     this.sheets.push(...loads.sheets);
+    if (site.appliances.length > 0) this.addAppliances(loads.phasesKw, site, axis);
     return loads;
+  }
+
+  /** Adds the appliance list, made minute by minute and averaged over the run's steps. */
+  private addAppliances(phasesKw: Float64Array[], site: Site, axis: TimeAxis): void {
+    const clock = this.clockOf(site, axis);
+    if (clock === null) return;
+    const minutes: TimeAxis = { startS: axis.startS, stepMin: 1, count: axis.count * axis.stepMin };
+    const calendar = makeCalendar(clock, minutes.startS, 1, minutes.count);
+    const weather = this.once(['weather', site.weather, axis], () => this.weatherOf(site, axis))?.weather;
+    const airC = weather ? resample(weather.airC, axis, minutes) : null;
+    const made = phasesKw.map(() => new Float64Array(minutes.count));
+    addAppliances(made, site.appliances, calendar, airC, site.site.name);
+    for (const [k, total] of phasesKw.entries()) {
+      const kw = resample(made[k], minutes, axis);
+      for (let i = 0; i < total.length; i++) total[i] += kw[i];
+    }
   }
 
   private weatherOf(site: Site, axis: TimeAxis): WeatherResult | null {

@@ -1,4 +1,5 @@
 import type { Issue } from './issue.ts';
+import { spreadPeaks } from './minute-peaks.ts';
 import { readCsv } from './read-csv.ts';
 import { resample } from './resample.ts';
 import type { DataSheet, Series, TimeAxis } from './series.ts';
@@ -53,7 +54,7 @@ export function readLoads(
     issues.push(...read.issues);
     if (read.sheet) sheets.push(read.sheet);
     for (const series of read.series) addLoad(phasesKw, series, load, axis, issues);
-    const coarse = read.sheet && read.sheet.axis.stepMin > 15;
+    const coarse = read.sheet && read.sheet.axis.stepMin > 15 && load.peaks === null;
     if (coarse) issues.push(coarseLoad(load.file, read.sheet?.axis.stepMin ?? 0));
   }
   return { phasesKw, sheets, issues };
@@ -71,13 +72,38 @@ function addLoad(
     issues.push(issue);
     return;
   }
-  const kw = resample(series.values, series.axis, axis);
+  const { peaks } = load;
+  const spread = peaks && series.axis.stepMin > 1 ? spreadSeries(series, peaks) : series;
+  const kw = shifted(resample(spread.values, spread.axis, axis), load.shiftMin / axis.stepMin);
   const phase = load.columns[series.name];
   const share = load.scale / (phase === 'all' ? phasesKw.length : 1);
   for (const [k, total] of phasesKw.entries()) {
     if (phase !== 'all' && phase !== k + 1) continue;
     for (let i = 0; i < total.length; i++) total[i] += kw[i] * share;
   }
+}
+
+/** The series in minutes, its intervals' energy kept. */
+function spreadSeries(series: Series, peaks: NonNullable<LoadFile['peaks']>): Series {
+  const { stepMin, startS, count } = series.axis;
+  const values = spreadPeaks(series.values, stepMin, 1, {
+    peakedness: peaks.peakedness,
+    pulseMin: peaks.pulseMin,
+    baseFrac: peaks.baseShare,
+    ceilingKw: peaks.ceilingKw ?? Number.POSITIVE_INFINITY,
+    seed: `${peaks.seed} ${series.name}`,
+  });
+  return { ...series, axis: { startS, stepMin: 1, count: count * stepMin }, values };
+}
+
+/** Moved later by whole steps, round the period. */
+function shifted(values: Float64Array, steps: number): Float64Array {
+  const by = ((Math.round(steps) % values.length) + values.length) % values.length;
+  if (by === 0) return values;
+  const moved = new Float64Array(values.length);
+  moved.set(values.subarray(values.length - by));
+  moved.set(values.subarray(0, values.length - by), by);
+  return moved;
 }
 
 /** An issue when a series does not cover the period. */

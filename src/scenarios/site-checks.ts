@@ -21,14 +21,7 @@ export function checkSite(site: Site, document: SiteDocument): Issue[] {
   checkCabinet(site, refuse);
   checkGenerator(site, refuse, doubt);
   checkArrays(site, refuse);
-  for (const [i, load] of site.load.entries())
-    for (const [column, phase] of Object.entries(load.columns))
-      if (phase !== 'all' && phase > site.inverter.phases)
-        refuse(
-          ['load', i, 'columns', column],
-          `phase ${phase}`,
-          `a phase of ${site.inverter.phases}, or 'all'`,
-        );
+  checkLoads(site, refuse);
   const { inverter } = site;
   if (inverter.derateC <= inverter.derateKneeC)
     refuse(
@@ -134,6 +127,18 @@ function checkGenerator({ generator, tank }: Site, refuse: Refuse, doubt: Refuse
     refuse(['tank', 'reserveL'], `${tank.reserveL} L`, `less than ${tank.capacityL} L`);
   if (tank.orderAtL !== null && tank.orderAtL >= tank.capacityL)
     refuse(['tank', 'orderAtL'], `${tank.orderAtL} L`, `less than ${tank.capacityL} L`);
+}
+
+function checkLoads(site: Site, refuse: Refuse): void {
+  const { phases } = site.inverter;
+  const within = `a phase of ${phases}, or 'all'`;
+  if (site.load.length + site.appliances.length === 0)
+    refuse(['load'], 'no load', 'a load file, or appliances');
+  for (const [i, load] of site.load.entries())
+    for (const [column, phase] of Object.entries(load.columns))
+      if (phase !== 'all' && phase > phases) refuse(['load', i, 'columns', column], `phase ${phase}`, within);
+  for (const [i, { phase }] of site.appliances.entries())
+    if (phase !== 'all' && phase > phases) refuse(['appliances', i, 'phase'], `phase ${phase}`, within);
 }
 
 function checkArrays(site: Site, refuse: Refuse): void {
