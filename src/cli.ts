@@ -2,9 +2,10 @@
 import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
-import { Command, CommanderError } from 'commander';
+import { Command, CommanderError, Option } from 'commander';
 import pkg from '../package.json' with { type: 'json' };
-import type { Job } from './report/commands/work.ts';
+import type { Asked, Job } from './report/commands/work.ts';
+import { READERS } from './scenarios/readers.ts';
 import { siteJsonSchema } from './scenarios/site-schema.ts';
 
 const HERE = dirname(fileURLToPath(import.meta.url));
@@ -36,6 +37,26 @@ program
   .action((site, options) => start({ command: 'check', site, options }));
 
 program
+  .command('look')
+  .description('read data files of any kind; data sheet, every doubt, and a page of pictures')
+  .argument('<files...>', 'meter, load and weather files')
+  .addOption(new Option('--as <reader>', 'read as this, whatever it looks like').choices(READERS))
+  .addOption(
+    new Option('--stamp <which>', 'rows of a plain CSV are stamped at the').choices(['start', 'end']),
+  )
+  .option('--zone <zone>', "clock of a plain CSV, and of the pictures: 'Europe/Berlin', '+10:00'")
+  .addOption(new Option('--dates <order>', 'order of dates in a plain CSV').choices(['ymd', 'dmy', 'mdy']))
+  .option('--meter <id>', 'the meter to read where a file holds several')
+  .option('--out <folder>', 'where the page goes', 'out')
+  .action((files, { as, stamp, zone, dates, meter, out }) =>
+    start({
+      command: 'look',
+      files,
+      options: { reader: as, stamp, timeZone: zone, dateOrder: dates, meter, out },
+    }),
+  );
+
+program
   .command('schema')
   .description('print the JSON Schema of the site file, so that an editor completes it')
   .action(() => {
@@ -58,10 +79,6 @@ function wholeMinutes(text: string): number {
     `error: --step ${text}: expected whole minutes that divide 60, 1 to 60`,
   );
 }
-
-type Asked =
-  | Pick<Extract<Job, { command: 'simulate' }>, 'command' | 'site' | 'options'>
-  | Pick<Extract<Job, { command: 'check' }>, 'command' | 'site' | 'options'>;
 
 /** Starts a command's work on its own thread, and stops at once on Ctrl-C. */
 function start(asked: Asked): void {

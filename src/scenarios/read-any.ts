@@ -4,10 +4,8 @@ import { looksLikeGreenButton, readGreenButton } from './read-greenbutton.ts';
 import { looksLikeNem12, readNem12 } from './read-nem12.ts';
 import { looksLikePvgis, readPvgis } from './read-pvgis.ts';
 import { readTmy3 } from './read-tmy3.ts';
+import type { ReaderName } from './readers.ts';
 import type { ReadResult } from './series.ts';
-
-export const READERS = ['nem12', 'greenbutton', 'pvgis', 'epw', 'tmy3', 'csv'] as const;
-export type ReaderName = (typeof READERS)[number];
 
 /** What a file without declared columns may be told. */
 export interface AnyOptions {

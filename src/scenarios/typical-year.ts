@@ -17,6 +17,13 @@ export interface TypicalYear {
 const NOMINAL_YEAR = 2023;
 const HOURS = 8760;
 const MAX_GAP_MIN = 24 * 60;
+const NAMES = {
+  ghiWPerM2: 'global irradiance',
+  dniWPerM2: 'direct irradiance',
+  dhiWPerM2: 'diffuse irradiance',
+  airC: 'air temperature',
+  windMPerS: 'wind speed',
+} as const;
 
 /**
  * Series of a typical year: irradiance is the mean over the hour that ends at the stamp; temperature and wind are
@@ -35,7 +42,7 @@ export function typicalYearSeries(year: TypicalYear): ReadResult {
     issues.push(...found.issues);
     const atStamp = quantity === 'airC' || quantity === 'windMPerS';
     return {
-      name: quantity,
+      name: NAMES[quantity as keyof typeof NAMES],
       quantity: quantity as Quantity,
       axis,
       values: atStamp ? meansBetweenStamps(values) : values,

@@ -4,13 +4,16 @@
  */
 import { workerData } from 'node:worker_threads';
 import { checkCommand } from './check.ts';
+import { type LookOptions, lookCommand } from './look.ts';
 import { type SimulateOptions, simulateCommand } from './simulate.ts';
 
 /** What the door asks for. */
-export type Job = { version: string; site: string; terminal: Terminal } & (
-  | { command: 'simulate'; options: SimulateOptions }
-  | { command: 'check'; options: { step?: number } }
-);
+export type Job = { version: string; terminal: Terminal } & Asked;
+
+export type Asked =
+  | { command: 'simulate'; site: string; options: SimulateOptions }
+  | { command: 'check'; site: string; options: { step?: number } }
+  | { command: 'look'; files: string[]; options: LookOptions };
 
 /** What a thread cannot find out about the terminal by itself. */
 export interface Terminal {
@@ -21,4 +24,5 @@ export interface Terminal {
 
 const job = workerData as Job;
 if (job.command === 'simulate') simulateCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'look') lookCommand(job.files, job.options);
 else checkCommand(job.site, job.options, job.version);
