@@ -144,7 +144,9 @@ export class InputMaker {
 
   private weatherOf(site: Site, axis: TimeAxis): WeatherResult | null {
     if (!site.weather) return null;
-    const result = readWeather(site.weather, axis, site.site.timeZone, this.readFile);
+    const { latitudeDeg, longitudeDeg, timeZone } = site.site;
+    const place = { latDeg: latitudeDeg, lonDeg: longitudeDeg, timeZone };
+    const result = readWeather(site.weather, axis, place, this.readFile);
     this.issues.push(...result.issues);
     this.sheets.push(...result.sheets);
     return result;

@@ -34,9 +34,10 @@ function meanBetween(values: Float64Array, begin: number, end: number): number {
 }
 
 /**
- * Lays a typical year of 365 days (8760 hours) over the calendar days of an axis, day by day of the year;
- * 29 February repeats 28 February. The typical year and the axis are both in the site's standard time.
- * @param values  365 days in equal steps of `stepMin`
+ * Lays typical years of 365 days (8760 hours) over the calendar days of an axis, day by day of the year;
+ * 29 February repeats 28 February; one year after the other, from the first again after the last. The years and
+ * the axis are both in the site's standard time.
+ * @param values  365 days, or a multiple, in equal steps of `stepMin`
  * @param offsetS standard local time less UTC [s]
  */
 export function layTypicalYear(
@@ -50,12 +51,20 @@ export function layTypicalYear(
   const firstDay = Math.floor((to.startS + offsetS) / 86400) - 1;
   const days = Math.ceil((to.count * to.stepMin) / 1440) + 3;
   const laid = new Float64Array(days * perDay);
+  const years = Math.floor(values.length / (365 * perDay));
+  const firstYear = yearOf(Math.floor((to.startS + offsetS) / 86400));
   for (let day = 0; day < days; day++) {
-    const source = dayOfCommonYear(firstDay + day);
+    const year = (((yearOf(firstDay + day) - firstYear) % years) + years) % years;
+    const source = 365 * year + dayOfCommonYear(firstDay + day);
     laid.set(values.subarray(source * perDay, (source + 1) * perDay), day * perDay);
   }
   const from: TimeAxis = { startS: firstDay * 86400 - offsetS, stepMin, count: laid.length };
   return resample(laid, from, to);
+}
+
+/** Calendar year of a day counted from 1970-01-01. */
+function yearOf(dayNumber: number): number {
+  return new Date(dayNumber * 86_400_000).getUTCFullYear();
 }
 
 /** Day of a 365-day year, from 0, of a day counted from 1970-01-01; 29 February is 28 February. */

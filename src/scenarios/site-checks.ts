@@ -1,6 +1,7 @@
 import type { Issue } from './issue.ts';
 import type { Path, SiteDocument } from './site-file.ts';
 import type { Site } from './site-schema.ts';
+import { monthSpread } from './synthetic-weather.ts';
 
 /** Checks across values that a schema of single values cannot make. */
 export function checkSite(site: Site, document: SiteDocument): Issue[] {
@@ -22,6 +23,7 @@ export function checkSite(site: Site, document: SiteDocument): Issue[] {
   checkGenerator(site, refuse, doubt);
   checkArrays(site, refuse);
   checkLoads(site, refuse);
+  checkMonthlyWeather(site, refuse);
   const { inverter } = site;
   if (inverter.derateC <= inverter.derateKneeC)
     refuse(
@@ -127,6 +129,26 @@ function checkGenerator({ generator, tank }: Site, refuse: Refuse, doubt: Refuse
     refuse(['tank', 'reserveL'], `${tank.reserveL} L`, `less than ${tank.capacityL} L`);
   if (tank.orderAtL !== null && tank.orderAtL >= tank.capacityL)
     refuse(['tank', 'orderAtL'], `${tank.orderAtL} L`, `less than ${tank.capacityL} L`);
+}
+
+/** Monthly means must be possible under the sky of the site, and lows below highs. */
+function checkMonthlyWeather({ weather, site }: Site, refuse: Refuse): void {
+  if (weather?.format !== 'monthly') return;
+  for (let month = 0; month < 12; month++) {
+    if (weather.lowC[month] >= weather.highC[month])
+      refuse(
+        ['weather', 'lowC', month],
+        `${weather.lowC[month]} °C`,
+        `below highC, ${weather.highC[month]} °C`,
+      );
+    const { mean, greatest } = monthSpread({ ...weather, latDeg: site.latitudeDeg }, month);
+    if (!(mean > 0.08 && mean < greatest - 0.02))
+      refuse(
+        ['weather', 'globalKwh', month],
+        `${weather.globalKwh[month]} kWh/m² a day`,
+        `between ${((weather.globalKwh[month] * 0.08) / mean).toFixed(2)} and ${((weather.globalKwh[month] * (greatest - 0.02)) / mean).toFixed(2)} at this latitude`,
+      );
+  }
 }
 
 function checkLoads(site: Site, refuse: Refuse): void {

@@ -6,6 +6,7 @@ import { readTmy3 } from './read-tmy3.ts';
 import { layTypicalYear, resample } from './resample.ts';
 import type { DataSheet, Quantity, ReadResult, TimeAxis } from './series.ts';
 import type { WeatherFile } from './site-schema.ts';
+import { syntheticYears } from './synthetic-weather.ts';
 
 /** Weather on the run's axis. */
 interface Weather {
@@ -21,17 +22,25 @@ export interface WeatherResult {
   issues: Issue[];
 }
 
+/** The place that weather is wanted for. */
+export interface Place {
+  latDeg: number;
+  lonDeg: number;
+  timeZone: string;
+}
+
 /** Reads the weather of a site and lays it on the run's axis; hourly means are kept, finer steps repeat them. */
 export function readWeather(
   file: WeatherFile,
   axis: TimeAxis,
-  siteZone: string,
+  place: Place,
   readFile: ReadFile,
 ): WeatherResult {
   const issues: Issue[] = [];
+  if (file.format === 'monthly') return { weather: monthlyWeather(file, axis, place), sheets: [], issues };
   const bytes = tryRead(file.file, readFile, issues);
   if (bytes === null) return { weather: null, sheets: [], issues };
-  const read = readWeatherFile(file, bytes, siteZone);
+  const read = readWeatherFile(file, bytes, place.timeZone);
   issues.push(...read.issues);
   const sheets = read.sheet ? [read.sheet] : [];
   if (read.series.length === 0) return { weather: null, sheets, issues };
@@ -58,7 +67,9 @@ export function readWeather(
   return { weather, sheets, issues };
 }
 
-function readWeatherFile(file: WeatherFile, bytes: Uint8Array, siteZone: string): ReadResult {
+type FileWeather = Exclude<WeatherFile, { format: 'monthly' }>;
+
+function readWeatherFile(file: FileWeather, bytes: Uint8Array, siteZone: string): ReadResult {
   if (file.format === 'tmy3') return readTmy3(bytes, file.file);
   if (file.format === 'epw') return readEpw(bytes, file.file);
   const columns: CsvColumn[] = [
@@ -79,6 +90,24 @@ function readWeatherFile(file: WeatherFile, bytes: Uint8Array, siteZone: string)
     decimalComma,
     maxGapMin,
   });
+}
+
+/** Years made from monthly means, a new one for every calendar year; their hours are of mean solar time. */
+function monthlyWeather(
+  file: Extract<WeatherFile, { format: 'monthly' }>,
+  axis: TimeAxis,
+  place: Place,
+): Weather {
+  const years = Math.ceil((axis.count * axis.stepMin) / (365 * 1440)) + 1;
+  const made = syntheticYears({ ...file, latDeg: place.latDeg }, years, file.seed);
+  const solarOffsetS = Math.round(place.lonDeg * 4) * 60;
+  const lay = (values: Float64Array) => layTypicalYear(values, 60, solarOffsetS, axis);
+  return {
+    globalWPerM2: lay(made.globalWPerM2),
+    directWPerM2: null,
+    diffuseWPerM2: null,
+    airC: lay(made.airC),
+  };
 }
 
 /** Standard time less UTC of a typical year that begins at local midnight [s]. */

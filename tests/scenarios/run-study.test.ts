@@ -106,3 +106,62 @@ describe('a wrong site file', () => {
     expect(issuesWith(['money: { fuelPerL: 1.5 }', 'money: { fuelPerL: 1.5'])).toMatchSnapshot();
   });
 });
+
+describe('a site without files', () => {
+  const text = `
+site: { name: Small dairy, latitudeDeg: -37, longitudeDeg: 145, timeZone: '+10:00' }
+period: { start: 2025-01-01, days: 365, stepMin: 15 }
+appliances:
+  - { name: vacuum pump, watts: 3000, powerFactor: 0.82, hours: [{ from: '05:30', to: '07:30' }, { from: '16:30', to: '18:30' }], startMultiple: 3 }
+  - { name: milk cooling, watts: 4000, dutyPercent: 80, cycleMin: 40, hours: [{ from: '06:00', to: '08:30' }, { from: '17:00', to: '19:30' }] }
+  - { name: hot water, watts: 3000, hours: [{ from: '10:00', to: '13:00' }] }
+weather:
+  format: monthly
+  globalKwh: [6.8, 6.1, 4.7, 3.2, 2.2, 1.8, 2.0, 2.8, 3.9, 5.1, 6.1, 6.7]
+  lowC: [14, 14, 12, 9, 7, 5, 4, 5, 6, 8, 10, 12]
+  highC: [27, 27, 24, 20, 16, 13, 13, 14, 17, 20, 22, 25]
+arrays:
+  - { name: shed, kWp: 10, tiltDeg: 30, azimuthDeg: 0, coupling: dc }
+battery: { modules: 6, moduleKwh: 5, moduleChargeKw: 2.5, moduleDischargeKw: 3 }
+inverter: { phases: 1, ratedKva: 12, chargerKw: 6 }
+money: { fuelPerL: 1.5 }
+`;
+
+  it('runs on appliances and monthly means: load and irradiation are those of the lists', () => {
+    const { study, issues } = runStudy(request(text));
+    expect(issues).toEqual([]);
+    const result = study?.alternatives[0];
+    // by hand: 3 kW · 4 h + 4 kW · 5 h · 80 % + 3 kW · 3 h = 37 kWh a day (and the starts of the pump)
+    const daily = (result?.ledger.totals.loadKwh ?? 0) / 365;
+    expect(Math.abs(daily / 37 - 1)).toBeLessThan(0.03);
+    const sun = result?.inputs.cabinetSunWPerM2?.reduce((sum, w) => sum + w / 4000, 0) ?? 0;
+    const stated = [6.8, 6.1, 4.7, 3.2, 2.2, 1.8, 2.0, 2.8, 3.9, 5.1, 6.1, 6.7];
+    const days = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+    const wanted = stated.reduce((sum, kwh, month) => sum + kwh * days[month], 0);
+    expect(Math.abs(sun / wanted - 1)).toBeLessThan(0.05);
+    // noon of the sun is noon of the clock to the minutes of the longitude
+    const noon = Array.from(result?.inputs.cabinetSunWPerM2?.subarray(0, 96) ?? []);
+    expect(Math.abs(noon.indexOf(Math.max(...noon)) / 4 - 12.3)).toBeLessThan(2);
+  });
+
+  it('refuses monthly means that no sky gives', () => {
+    const wrong = checkStudy(
+      request(
+        text.replace('globalKwh: [6.8,', 'globalKwh: [11.8,').replace('lowC: [14, 14', 'lowC: [34, 14'),
+      ),
+    );
+    expect(wrong.issues.map(issueSentence)).toMatchSnapshot();
+  });
+
+  it('spreads and shifts a load file, its energy kept', () => {
+    const spread = SMALL_SITE.replace(
+      'columns: { house: 1 }',
+      'columns: { house: 1 }, shiftMin: 120, peaks: { peakedness: 2.5 }',
+    );
+    const plain = runStudy(request(SMALL_SITE, { stepMin: 1 })).study?.alternatives[0];
+    const peaky = runStudy(request(spread, { stepMin: 1 })).study?.alternatives[0];
+    expect(peaky?.ledger.totals.loadKwh).toBeCloseTo(plain?.ledger.totals.loadKwh ?? 0, 6);
+    const most = (values: Float64Array | undefined) => values?.reduce((top, kw) => Math.max(top, kw), 0) ?? 0;
+    expect(most(peaky?.inputs.loadKw[0])).toBeCloseTo(2.5 * most(plain?.inputs.loadKw[0]), 6);
+  });
+});
