@@ -90,10 +90,11 @@ function seriesSection(view: SeriesView, typical: boolean, paper: Document): Htm
   const daily = dailyEnergy(view);
   const peak = peakStep(series.values);
   const total = daily.reduce((sum, value) => sum + value, 0);
+  const length = (series.axis.count * series.axis.stepMin) / 1440;
   const energy = isSun ? 'kWh/m²' : 'kWh';
   const shown = (value: number) => digits(value, value < 20 && !isSun ? 1 : 0);
   const highest = `${shown(series.values[peak])} ${unit}`;
-  const yearTitle = `${series.name}: ${digits(total)} ${energy} in ${daily.length} days, ${digits(total / daily.length, 1)} ${energy} a day`;
+  const yearTitle = `${series.name}: ${digits(total)} ${energy} in ${digits(length, Number.isInteger(length) ? 0 : 1)} days, ${digits(total / length, 1)} ${energy} a day`;
   const peakTitle = `the highest is ${highest}, on ${dated(calendar.dayNumber[peak], typical)}`;
   const mean = series.values.reduce((sum, value) => sum + value, 0) / series.values.length;
   const curveTitle = `half of it is ${shown(median(series.values))} ${unit} or less, the mean is ${shown(mean)} ${unit}`;
