@@ -60,7 +60,7 @@ describe('the look page', () => {
   it('shows each file, its sheet and its doubts, and draws what could be read', () => {
     const text = document.body.textContent ?? '';
     for (const { file } of files) expect(text).toContain(file);
-    expect(text).toMatch(/NEM1201009 E1: 29 kWh in 2 days/);
+    expect(text).toMatch(/NEM1201009 E1: 29.kWh in 2 days/);
     expect(text).toMatch(/It could not be read\./);
     expect(text).toMatch(/found 24 records; expected 8760/);
     expect(document.querySelectorAll('svg[role=img]').length).toBe(4 * 4);
