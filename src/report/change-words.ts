@@ -1,4 +1,5 @@
 import type { AlternativeResult, Change } from '../scenarios/study.ts';
+import { fieldFacts } from './field-facts.ts';
 import { asEntered } from './numbers.ts';
 import { numberWord } from './words.ts';
 
@@ -35,27 +36,12 @@ const PHRASES: Record<string, Phrase> = {
   'control.peakAssist': { name: 'peak assist' },
   'control.continuous': { name: 'running always' },
   'money.fuelPerL': { name: 'fuel price per litre' },
+  battery: { name: 'battery' },
+  generator: { name: 'generator' },
+  tank: { name: 'fuel tank' },
+  cabinet: { name: 'cabinet' },
+  arrays: { name: 'arrays' },
 };
-
-/** Units that end the names of values in the site file. */
-const UNIT_ENDINGS: [ending: string, unit: string][] = [
-  ['Kwh', 'kWh'],
-  ['Kva', 'kVA'],
-  ['kWp', 'kWp'],
-  ['Kw', 'kW'],
-  ['W', 'W'],
-  ['Min', 'min'],
-  ['Deg', '°'],
-  ['Days', 'days'],
-  ['H', 'h'],
-  ['S', 's'],
-  ['L', 'L'],
-  ['C', '°C'],
-  ['K', 'K'],
-  ['A', 'A'],
-  ['V', 'V'],
-  ['M2', 'm²'],
-];
 
 /** What makes an alternative differ from the first: values of the one beside values of the other. */
 export function changesAgainst(first: AlternativeResult, other: AlternativeResult): Change[] {
@@ -78,40 +64,37 @@ export function changeWords(change: Change): string {
   if (typeof to === 'boolean') return `${phrase.name} ${to ? 'on' : 'off'}`;
   if (phrase.one && typeof to === 'number')
     return `${numberWord(to)} ${to === 1 ? phrase.one : phrase.name}${typeof from === 'number' ? ` instead of ${numberWord(from)}` : ''}`;
-  if (typeof to === 'object') return isNothing(from) ? `with ${phrase.name}` : `${phrase.name} changed`;
+  if (typeof to === 'object') return isNothing(from) ? `${phrase.name} added` : `${phrase.name} changed`;
   return `${phrase.name} ${valueWords(to, phrase)}${isPlain(from) ? ` instead of ${valueWords(from, phrase)}` : ''}`;
 }
 
 function phraseOf(path: string): Phrase {
   if (path in PHRASES) return PHRASES[path];
-  const parts = path.split('.').filter((part) => part !== '');
-  const last = parts[parts.length - 1] ?? path;
-  const share =
-    /(Soc|Frac|Efficiency)$/.test(last) || /^(soiling|wiring|albedo|minLoad|derateTo|taperEnd)$/.test(last);
-  const [ending, unit] = UNIT_ENDINGS.find(([each]) => last.endsWith(each)) ?? ['', ''];
-  const leaf = share
-    ? last.replace(/(Soc|Frac)$/, '')
-    : last === ending
-      ? 'rating'
-      : last.slice(0, last.length - ending.length);
-  const owner = ownerWords(parts.slice(-3, -1));
-  return {
-    name: `${owner} ${spaced(leaf)}`.trim(),
-    unit: share ? undefined : unit || undefined,
-    share,
-  };
+  const steps = path.split('.');
+  if (isArrayRating(path)) return { name: ownerWords(steps.slice(0, -1)), unit: 'kWp' };
+  const facts = fieldFacts(path);
+  const owner = ownerWords(steps.slice(0, -1));
+  const title = facts?.title ?? steps[steps.length - 1];
+  const share = facts?.unit === '0 to 1';
+  const unit = share || facts?.unit === 'money' ? '' : (facts?.unit ?? '');
+  return { name: owner ? `${owner}: ${title}` : title, unit: unit || undefined, share };
 }
 
-/** ['arrays', 'roof'] -> 'roof array'; ['arrays', '0'] -> 'array 1'; ['control', 'charge'] -> 'control charge' */
-function ownerWords(parts: readonly string[]): string {
-  const [list, item] = parts;
-  if (list !== 'arrays' || item === undefined) return parts.map(spaced).join(' ');
+/** True for the changes that a reader knows by name, such as the number of modules; the others follow from them. */
+export function isMainChange({ path }: Change): boolean {
+  return path in PHRASES || isArrayRating(path);
+}
+
+function isArrayRating(path: string): boolean {
+  return /^arrays\..+\.kWp$/.test(path);
+}
+
+/** ['arrays', 'roof'] -> 'roof array'; ['arrays', '0'] -> 'array 1'; ['control', 'charge'] -> 'control, charge' */
+function ownerWords(steps: readonly string[]): string {
+  const [list, ...items] = steps;
+  if (list !== 'arrays' || items.length === 0) return steps.join(', ');
+  const item = items.join('.');
   return /^\d+$/.test(item) ? `array ${Number(item) + 1}` : `${item} array`;
-}
-
-/** 'leadDays' -> 'lead days' */
-function spaced(name: string): string {
-  return name.replace(/([a-z\d])([A-Z])/g, '$1 $2').toLowerCase();
 }
 
 function valueWords(value: unknown, phrase: Phrase): string {

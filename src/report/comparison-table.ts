@@ -18,6 +18,8 @@ export interface ComparisonRow {
   differenceTexts: string[];
   /** indexes of the best; empty where all are equal or neither way is better */
   best: number[];
+  /** the best, where it is few enough to be worth marking */
+  marked: number[];
   /** the count misses peaks shorter than the load data's step */
   understated: boolean;
 }
@@ -36,6 +38,7 @@ function comparisonRow(of: Figure, study: Study, understated: boolean): Comparis
   const differences = shown.map((value, i) =>
     i === 0 || value === null || shown[0] === null ? null : asShown(of.kind, value - shown[0], decimals),
   );
+  const best = bestOf(of, shown);
   return {
     figure: of,
     decimals,
@@ -44,7 +47,8 @@ function comparisonRow(of: Figure, study: Study, understated: boolean): Comparis
     numbers: values.map((value) => bareFigure(of.kind, value, decimals)),
     differences,
     differenceTexts: differences.map((difference) => differenceText(of, difference, shown[0], decimals)),
-    best: bestOf(of, shown),
+    best,
+    marked: best.length * 2 <= values.length ? best : [],
     understated: understated && (of.key === 'starts' || of.key === 'starts:peak'),
   };
 }
@@ -57,7 +61,7 @@ function differenceText(
 ): string {
   if (difference === null || difference === 0 || first === null) return '';
   const sign = difference < 0 ? '−' : '+';
-  if (of.kind === 'share') return `${sign}${digits(Math.abs(difference) * 100, decimals)} points`;
+  if (of.kind === 'share') return `${sign}${digits(Math.abs(difference) * 100, decimals)} pts`;
   const percent = (100 * Math.abs(difference)) / Math.abs(first);
   if (first !== 0 && percent < 999.5 && of.kind !== 'count')
     return `${sign}${digits(percent, percent < 0.95 ? 1 : 0)} %`;

@@ -134,9 +134,15 @@ function supplyFigures(): Figure[] {
 
 function batteryFigures(): Figure[] {
   return [
-    make('minSoc', 'Battery at its lowest', 'share', ({ ledger }) => ledger.extremes.minSoc, {
-      better: 'more',
-    }),
+    make(
+      'minSoc',
+      'Battery at its lowest',
+      'share',
+      (result) => (hasBattery(result) ? result.ledger.extremes.minSoc : null),
+      {
+        better: 'more',
+      },
+    ),
     make('cycles', 'Full equivalent cycles', 'cycles', fullCycles),
   ];
 }

@@ -1,20 +1,21 @@
 import type { AlternativeResult, Study } from '../scenarios/study.ts';
-import { changesAgainst, changeWords } from './change-words.ts';
+import { changesAgainst, changeWords, isMainChange } from './change-words.ts';
 import { hasMoney } from './facts.ts';
+import { digits } from './numbers.ts';
 import { batteryChange, batteryNow } from './sentences-battery.ts';
 import { cabinetChange } from './sentences-cabinet.ts';
 import { generatorChange, generatorNow } from './sentences-generator.ts';
 import { moneyChange, moneyNow } from './sentences-money.ts';
 import { unservedChange, unservedNow } from './sentences-unserved.ts';
-import { capital, listed } from './words.ts';
+import { capital, counted, listed } from './words.ts';
 
 export interface AlternativeWords {
   name: string;
   sentences: string[];
 }
 
-/** Above so many changes the alternative's own name says more than their list. */
-const MOST_CHANGES_LISTED = 3;
+/** So many changes are named; a longer list says less than the alternative's own name. */
+const MOST_NAMED = 3;
 
 /**
  * Plain sentences about each alternative: the first as it is, the others by what they change against it.
@@ -55,10 +56,25 @@ function sentencesAgainst(study: Study, first: AlternativeResult, other: Alterna
   return [lead === '' ? main : `${lead}: ${main}`, ...rest].map(finished);
 }
 
-/** "Twenty-four battery modules instead of twelve"; empty where nothing, or too much, was changed. */
+/**
+ * "Twenty-four battery modules instead of twelve (with 2 changes that go with it)": the changes that a reader knows by
+ * name, and how many others there are. Empty where nothing, or too much, was changed.
+ */
 export function changesLead(first: AlternativeResult, other: AlternativeResult): string {
-  const changes = changesAgainst(first, other);
-  return changes.length > MOST_CHANGES_LISTED ? '' : listed(changes.map(changeWords));
+  const gone = first.plant.generator !== null && other.plant.generator === null;
+  // that the generator is gone is the sentence itself, and its tank and its thresholds go with it
+  const changes = changesAgainst(first, other).filter(
+    ({ path }) => !gone || !/^(generator|tank|control)\b/.test(path),
+  );
+  const main = changes.filter(isMainChange);
+  const named = main.length > 0 ? main : changes;
+  if (named.length > MOST_NAMED) return '';
+  const others = changes.length - named.length;
+  const more =
+    others > 0
+      ? ` (with ${counted(digits(others), 'change')} that ${others === 1 ? 'goes' : 'go'} with it)`
+      : '';
+  return `${listed(named.map(changeWords))}${more}`;
 }
 
 function finished(sentence: string): string {

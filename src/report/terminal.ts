@@ -7,8 +7,9 @@ import { studySentences } from './sentences.ts';
 import { wrapped } from './wrap.ts';
 
 /** Labels may be folded down to this, and take up to the other where there is room. */
-const LABEL_WIDTH_LEAST = 23;
+const LABEL_WIDTH_LEAST = 21;
 const LABEL_WIDTH_MOST = 40;
+const LABEL_WIDTH_CROWDED = 16;
 const LEAST_WIDTH = 60;
 /** so that names of alternatives have room above narrow columns */
 const COLUMN_WIDTH_LEAST = 12;
@@ -74,7 +75,9 @@ function widthsOf(rows: readonly ComparisonRow[], alternatives: number, width: n
     ...rows.flatMap((row) => row.differenceTexts.map((text) => shortDifference(text).length)),
   );
   const difference = Math.max(least === 0 ? 0 : least + 1, COLUMN_WIDTH_LEAST - number);
-  const widths = { label: LABEL_WIDTH_LEAST, number, difference };
+  let widths = { label: LABEL_WIDTH_LEAST, number, difference };
+  // numbers too long for two columns with differences: without them
+  if (totalWidth(widths, 2) > width) widths = { label: LABEL_WIDTH_CROWDED, number, difference: 0 };
   const spare = width - totalWidth(widths, Math.min(alternatives, columnsThatFit(widths, width)));
   return { ...widths, label: Math.min(LABEL_WIDTH_MOST, widths.label + Math.max(0, spare)) };
 }
@@ -135,9 +138,9 @@ function rowLines(
     const number = plainMinus(row.numbers[i]).padStart(
       columnWidth(widths, i) - (i === 0 ? 0 : widths.difference),
     );
-    if (i === 0) return row.best.includes(i) ? bold(number) : number;
+    if (i === 0 || widths.difference === 0) return row.marked.includes(i) ? bold(number) : number;
     const difference = shortDifference(row.differenceTexts[i]).padStart(widths.difference);
-    return `${row.best.includes(i) ? bold(number) : number}${dim(difference)}`;
+    return `${row.marked.includes(i) ? bold(number) : number}${dim(difference)}`;
   });
   const last = labelLines.length - 1;
   return labelLines.map((line, i) =>
@@ -146,7 +149,7 @@ function rowLines(
 }
 
 function shortDifference(text: string): string {
-  return plainMinus(text).replace(' points', 'pt').replace(' %', '%');
+  return plainMinus(text).replace(' pts', 'pt').replace(' %', '%');
 }
 
 /** A minus sign that a spreadsheet takes. */

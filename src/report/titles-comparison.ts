@@ -13,7 +13,11 @@ export function figureTitle(row: ComparisonRow, study: Study): string {
       ? `${label}: only ${quoted(study.alternatives[there[0]].name)}, ${row.texts[there[0]]}`
       : `${label}: ${row.texts[there[0]]} in every alternative`;
   const [best] = row.best;
-  const names = listed(row.best.map((i) => quoted(study.alternatives[i].name)));
+  const nameList = (indexes: readonly number[]) =>
+    listed(indexes.map((i) => quoted(study.alternatives[i].name)));
+  if (row.best.length * 2 > there.length)
+    return `${label}: ${row.texts[best]} in all but ${nameList(there.filter((i) => !row.best.includes(i)))}`;
+  const names = nameList(row.best);
   const word = row.figure.better === 'more' ? 'most' : 'least';
   const difference = row.differences[best];
   const against =

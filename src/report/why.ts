@@ -46,7 +46,7 @@ function aboutCharge(view: StudyView, result: AlternativeResult, runs: readonly 
   const kwh = runs.reduce((sum, run) => sum + run.kwh, 0);
   if (early.kwh > WORTH_TELLING * kwh)
     sentences.push(
-      `After ${early.runs === runs.length ? 'each' : digits(early.runs)} of these ${counted(digits(runs.length), 'run')} the array was turned away within a day, before the next start: up to ${alone('kwh', early.kwh)} of the ${alone('kwh', kwh)} charged or supplied by the generator the sun would have given. Stopping below ${alone('share', rule.stopSoc)} would leave it room.`,
+      `After ${early.runs === runs.length ? 'each' : digits(early.runs)} of these ${counted(digits(runs.length), 'run')} the array was turned away within a day, before the next start: up to ${alone('kwh', early.kwh)} of the ${alone('kwh', kwh)} that the generator gave in them could have come from the sun. Stopping below ${alone('share', rule.stopSoc)} would leave it room.`,
     );
   return sentences;
 }

@@ -49,12 +49,12 @@ export function quoted(name: string): string {
 
 /** Why the generator started, to follow "because". */
 export const START_REASONS: Record<StartCause, string> = {
-  bypass: 'the inverters were out of service',
-  hand: 'a person started it',
-  charge: 'the battery was low',
-  peak: 'the load was high',
-  full: 'a full charge was due',
-  exercise: 'an exercise run was due',
+  bypass: 'the inverters are out of service',
+  hand: 'a person starts it',
+  charge: 'the battery is low',
+  peak: 'the load is high',
+  full: 'a full charge is due',
+  exercise: 'an exercise run is due',
   continuous: 'it is set to run always',
 };
 
@@ -71,10 +71,10 @@ export const START_LABELS: Record<StartCause, string> = {
 
 /** Why load went unserved, to follow "because". */
 export const OUTAGE_REASONS: Record<OutageCause, string> = {
-  power: 'the load was more than could be carried',
-  energy: 'the stored energy was used up',
-  trip: 'an overload tripped the inverters',
-  'start failure': 'the generator failed to start',
-  'tank dry': 'the fuel tank was dry',
-  'person away': 'nobody was there to start it',
+  power: 'the load is more than can be carried',
+  energy: 'the stored energy is used up',
+  trip: 'an overload trips the inverters',
+  'start failure': 'the generator fails to start',
+  'tank dry': 'the fuel tank is dry',
+  'person away': 'nobody is there to start it',
 };

@@ -40,7 +40,7 @@ function tableRow(row: ComparisonRow, currency: string): Html {
   const unit = unitOf(row.figure.kind, currency);
   const cells = row.numbers.map((number, i) => {
     const difference = row.differenceTexts[i];
-    return html`<td>${row.best.includes(i) ? html`<b>${number}</b>` : number}${difference ? html`<small>${difference}</small>` : null}</td>`;
+    return html`<td>${row.marked.includes(i) ? html`<b>${number}</b>` : number}${difference ? html`<small>${difference}</small>` : null}</td>`;
   });
   return html`<tr${row.figure.part ? html` class="part"` : null}><th scope="row">${row.figure.label}${unit ? `, ${unit}` : ''}${row.understated ? ' *' : ''}</th>${cells}</tr>
 `;

@@ -44,5 +44,5 @@ function swatch(fill: string, line = false): Html {
 
 /** A table that scrolls in itself where the screen is too narrow for it. */
 export function scrollable(label: string, table: Html): Html {
-  return html`<div class="scroll" role="region" aria-label="${label}" tabindex="0">${table}</div>`;
+  return html`<div class="scroll" role="group" aria-label="${label}" tabindex="0">${table}</div>`;
 }

@@ -68,7 +68,7 @@ table.side th:first-child{width:34%}
 tr.part th{padding-left:1.1rem;color:var(--soft)}
 tr.whole>*{border-top:2px solid var(--ink);font-weight:600}
 td b{font-weight:700}
-td small{display:block;color:var(--soft);font-size:.8125rem;font-weight:400}
+td small{display:block;white-space:nowrap;color:var(--soft);font-size:.8125rem;font-weight:400}
 details{margin:.3rem 0;border-bottom:1px solid var(--line)}
 summary{cursor:pointer;padding:.35rem 0}
 footer{margin-top:3.5rem;border-top:1px solid var(--line);padding-top:.8rem}

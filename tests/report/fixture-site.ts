@@ -1,0 +1,98 @@
+import type { Controls } from '../../src/sim/controls.ts';
+import type { Plant } from '../../src/sim/plant.ts';
+
+/** Invented: modules of 5 kWh, three inverters of 8 kW, a 20 kW set and a cabinet of two doors. */
+export function inventedPlant(modules: number, heaterKw = 0.5): Plant {
+  return {
+    phases: 3,
+    battery: {
+      capacityKwh: modules * 5,
+      initialSoc: 0.9,
+      cutoffSoc: 0.1,
+      reconnectSoc: 0.1,
+      deadSoc: 0.02,
+      maxChargeKw: modules * 2.5,
+      maxDischargeKw: modules * 2.5,
+      taperStartSoc: 0.9,
+      taperEndFrac: 0.1,
+      chargeEff: 0.97,
+      dischargeEff: 0.97,
+      standbyKw: 0.06,
+      chargeNoneC: 0,
+      chargeFullC: 10,
+      chargeHotFullC: 45,
+      chargeHotNoneC: 55,
+      thawMarginC: 1,
+    },
+    inverter: {
+      ratedKw: 7.2,
+      idleKw: 0.05,
+      lossLinear: 0.02,
+      lossQuadraticPerKw: 0.003,
+      chargerKw: 5,
+      chargerEff: 0.93,
+      acInputLimitKw: 11,
+      derateKneeC: 40,
+      derateC: 60,
+      derateFrac: 0.5,
+    },
+    acArrayShare: [1 / 3, 1 / 3, 1 / 3],
+    generator: {
+      ratedKw: 20,
+      fuelKw: [0, 20],
+      fuelLPerH: [1.6, 6.6],
+      startDelayH: 0.01,
+      warmUpH: 0.05,
+      coolDownH: 0.05,
+      minLoadFrac: 0.3,
+      blackStart: true,
+    },
+    tank: { capacityL: 600, initialL: 600, reserveL: 20, orderAtL: 200, leadH: 72 },
+    cabinet: {
+      airKwhPerK: 0.03,
+      batteryKwhPerK: 0.0016 * modules * 5 * 2,
+      airToOutsideKwPerK: 0.035,
+      airToBatteryKwPerK: 0.015,
+      batteryToOutsideKwPerK: 0.03,
+      sunApertureM2: 0.4,
+      initialC: 20,
+      coolerKw: 0.6,
+      coolerCop: 2.5,
+      coolerOnC: 35,
+      coolerOffC: 31,
+      heaterKw,
+      heaterOnC: 5,
+      heaterOffC: 8,
+      heaterMinSoc: 0.2,
+    },
+    roomC: 20,
+  };
+}
+
+export function inventedControls(startSoc: number, stopSoc: number): Controls {
+  return {
+    shortfall: 'trip',
+    tripAllPhases: true,
+    restartDelayH: 0.05,
+    deadVisitH: 24,
+    charge: {
+      startSoc,
+      delayH: 0.05,
+      stopSoc,
+      tailKw: 0,
+      tailH: 0,
+      absorptionMaxH: Number.POSITIVE_INFINITY,
+    },
+    peak: { startKw: 6.2, delayH: 0, stopKw: 4.5, holdH: 0.25, charges: true },
+    continuous: false,
+    minRunH: 0.5,
+    maxRunH: 12,
+    leastRestH: 0.1,
+    restrictedEndsRun: false,
+    urgentSoc: 0.15,
+    peakAssist: true,
+    acArrayOnLoad: 'off',
+    acReconnectH: 0.08,
+    dcToAcOnLoad: false,
+  };
+}

@@ -1,0 +1,66 @@
+/**
+ * The page in a real browser: nothing for axe to find, nothing wider than the screen. Needs Chromium (Debian's package);
+ * without it these tests are skipped, and say so.
+ */
+import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import { type Browser, chromium } from 'playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { reportPage } from '../../src/report/page.ts';
+import { fixtureStudy } from './fixture.ts';
+
+const CHROMIUM = '/usr/bin/chromium';
+const ARGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+const there = existsSync(CHROMIUM);
+if (!there) console.warn(`SKIPPED: no ${CHROMIUM}, so the report page was not looked at in a browser`);
+
+describe.skipIf(!there)('the report page in a browser', () => {
+  let browser: Browser;
+  const file = join(mkdtempSync(join(tmpdir(), 'darkweek-page-')), 'report.html');
+
+  beforeAll(async () => {
+    writeFileSync(file, reportPage(fixtureStudy({ stepMin: 15, alternatives: 2 })));
+    browser = await chromium.launch({ executablePath: CHROMIUM, args: ARGS });
+  });
+  afterAll(() => browser?.close());
+
+  const screens = [
+    { name: 'wide', width: 1280, colorScheme: 'light' },
+    { name: 'wide and dark', width: 1280, colorScheme: 'dark' },
+    { name: 'narrow', width: 360, colorScheme: 'light' },
+  ] as const;
+  for (const { name, width, colorScheme } of screens)
+    it(`has nothing for axe to find and fits the screen: ${name}`, async () => {
+      const context = await browser.newContext({
+        viewport: { width, height: 900 },
+        colorScheme,
+        offline: true,
+      });
+      const page = await context.newPage();
+      const complaints: string[] = [];
+      page.on('console', (message) => complaints.push(message.text()));
+      page.on('pageerror', (error) => complaints.push(error.message));
+      await page.goto(`file://${file}`);
+      // one month of runs and the years of money; all months alike would take axe half a minute
+      await page.evaluate(() => {
+        for (const fold of document.querySelectorAll('details:first-of-type, .fold'))
+          fold.setAttribute('open', '');
+      });
+      const { violations, passes } = await new AxeBuilder({ page }).analyze();
+      expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html}`)).toEqual([]);
+      expect(passes.length).toBeGreaterThan(15);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width);
+      expect(complaints).toEqual([]);
+      await context.close();
+    });
+});
