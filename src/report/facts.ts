@@ -47,11 +47,11 @@ export function hasMoney(study: Study): boolean {
   return study.alternatives.some(({ money }) => money.lifeCycleCost !== 0 || money.runningFirstYear !== 0);
 }
 
-export function spanDays(ledger: Ledger): number {
+function spanDays(ledger: Ledger): number {
   return (ledger.count * ledger.stepMin) / (24 * 60);
 }
 
-export function isOneYear(ledger: Ledger): boolean {
+function isOneYear(ledger: Ledger): boolean {
   const days = spanDays(ledger);
   return days >= 364 && days <= 367;
 }

@@ -27,6 +27,6 @@ function rendered(part: Part): string {
   return (part as Html).html;
 }
 
-export function escaped(text: string): string {
+function escaped(text: string): string {
   return text.replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
 }

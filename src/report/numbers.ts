@@ -26,7 +26,7 @@ const UNITS: Record<Kind, string> = {
 };
 
 /** What stands where a figure does not exist. */
-export const NO_FIGURE = '–';
+const NO_FIGURE = '–';
 
 /**
  * Digits after the point that values of one kind are written with when they stand side by side: as few as keep

@@ -17,7 +17,7 @@ export interface StudyView {
   months: Month[];
 }
 
-export interface Month {
+interface Month {
   /** "January"; with the year where the run touches a month twice or is longer than a year */
   name: string;
   /** "Jan"; "Jan 2025" likewise */

@@ -122,7 +122,7 @@ function randomLedger(days: number, stepMin: number, has: Parts): fc.Arbitrary<L
   const run = fc.record({
     start: fc.double({ min: 0, max: 0.9999, noNaN: true }),
     length: fc.double({ min: 0.01, max: 30, noNaN: true }),
-    cause: fc.constantFrom<StartCause>(...START_CAUSES),
+    cause: fc.constantFrom<StartCause>(...possibleCauses({ ...has, generator: true })),
     soc: fc.double({ min: 0, max: 1, noNaN: true }),
     kwh: amount,
   });
@@ -199,7 +199,7 @@ function randomTotals(has: Parts): fc.Arbitrary<Totals> {
       served: fc.boolean(),
     })
     .map(({ a, starts, outages, served }) => {
-      const byCause = has.generator ? starts : starts.map(() => 0);
+      const byCause = START_CAUSES.map((cause, i) => (possibleCauses(has).includes(cause) ? starts[i] : 0));
       const total = byCause.reduce((sum, each) => sum + each, 0);
       const engine = (value: number) => (has.generator && total > 0 ? value : 0);
       const array = (value: number) => (has.array ? value : 0);
@@ -248,6 +248,12 @@ function randomTotals(has: Parts): fc.Arbitrary<Totals> {
         deliveredL: 0,
       };
     });
+}
+
+/** A low battery and a full charge start nothing where there is no battery. */
+function possibleCauses(has: Parts): StartCause[] {
+  if (!has.generator) return [];
+  return START_CAUSES.filter((cause) => has.battery || (cause !== 'charge' && cause !== 'full'));
 }
 
 function byName<Name extends string>(

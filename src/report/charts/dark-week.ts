@@ -1,14 +1,14 @@
 import * as Plot from '@observablehq/plot';
 import type { AlternativeResult } from '../../scenarios/study.ts';
-import { hoursOfStep, localMs, type StudyView, shortDay, weekday } from '../view.ts';
+import type { StudyView } from '../view.ts';
+import { DAYS_PX, dayMarks, words } from './dark-week-days.ts';
 import { type Lane, lanesOf, laneText } from './dark-week-lanes.ts';
 import { draw, FONT_PX, pathMark } from './draw.ts';
-import { BATTERY, GENERATOR, INK, LINE, PAPER, SOFT } from './palette.ts';
+import { BATTERY, GENERATOR, INK, SOFT } from './palette.ts';
 import { areaPath, linePath, perPixel } from './per-pixel.ts';
 
-/** Room for a lane's words above it, and for the days above all [px]. */
+/** Room for a lane's words above it [px]. */
 const HEADING_PX = 26;
-const DAYS_PX = 24;
 /** All power lanes together; they share one scale, so that a kilowatt is as high everywhere. */
 const POWER_PX = 300;
 const LEAST_LANE_PX = 12;
@@ -160,53 +160,6 @@ function socLevels({ controls, plant }: AlternativeResult): { soc: number; text:
     { soc: charge.startSoc, text: `generator starts, ${Math.round(charge.startSoc * 100)} %` },
     { soc: charge.stopSoc, text: `stops, ${Math.round(charge.stopSoc * 100)} %` },
   ];
-}
-
-/** A line at every local midnight, and the day's name above the day. */
-function dayMarks(
-  view: StudyView,
-  fromStep: number,
-  toStep: number,
-  width: number,
-  height: number,
-): Plot.Markish[] {
-  const { dayNumber } = view.calendar;
-  const starts = [fromStep];
-  for (let step = fromStep + 1; step < toStep; step++)
-    if (dayNumber[step] !== dayNumber[step - 1]) starts.push(step);
-  const xOf = (step: number) => ((step - fromStep) / (toStep - fromStep)) * width;
-  const days = starts.map((step, i) => ({
-    from: xOf(step),
-    to: xOf(starts[i + 1] ?? toStep),
-    ms: localMs(view, hoursOfStep(view, step)),
-  }));
-  const whole = days.filter(({ from, to }) => to - from > 30);
-  return [
-    Plot.ruleX(
-      days.slice(1).map(({ from }) => from),
-      { y1: DAYS_PX - 8, y2: height, stroke: LINE, strokeWidth: 1 },
-    ),
-    words(
-      whole.map(({ from, to }) => (from + to) / 2),
-      whole.map(() => DAYS_PX - 14),
-      whole.map(({ from, to, ms }) =>
-        to - from > 70 ? shortDay(ms) : `${weekday(ms)} ${new Date(ms).getUTCDate()}`,
-      ),
-      { textAnchor: 'middle', fill: SOFT },
-    ),
-  ];
-}
-
-function words(x: number[], y: number[], text: string[], options: Plot.TextOptions): Plot.Markish {
-  return Plot.text(text, {
-    x,
-    y,
-    text: (each) => each,
-    fill: INK,
-    stroke: PAPER,
-    strokeWidth: 4,
-    ...options,
-  });
 }
 
 function round(y: number): number {

@@ -6,12 +6,6 @@ export const FULL_WIDTH = 720;
 
 export const FONT_PX = 12;
 
-/** A drawing and the finding that it shows; the finding is its title on the page and its label for a reader's ear. */
-export interface Chart {
-  title: string;
-  svg: SVGElement;
-}
-
 /**
  * Draws with Plot into a document (a browser's, or one without a screen), as one labelled image.
  * Styles that every drawing shares belong to the page; labels of parts would be read twice, so they are taken out.
@@ -48,9 +42,4 @@ export function pathMark(
     );
     return path;
   };
-}
-
-/** A pixel with at most one digit after the point, as short as can be. */
-export function px(value: number): string {
-  return String(Math.round(value * 10) / 10);
 }

@@ -3,7 +3,7 @@ import { draw, HALF_WIDTH } from './draw.ts';
 import { GENERATOR, INK, LINE, WARNED } from './palette.ts';
 
 /** Tenths of the rating that count as low load: below 30 %. */
-export const LOW_TENTHS = 3;
+const LOW_TENTHS = 3;
 
 /** Hours on load by tenths of the generator's rating; those below 30 % are hatched. */
 export function loadingChart(loadingH: readonly number[], label: string, paper: Document): SVGElement {

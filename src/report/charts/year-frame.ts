@@ -39,7 +39,7 @@ export function yearSpan(view: StudyView, result: AlternativeResult): YearSpan {
   return { fromStep, toStep: end < 0 ? last + 1 : end, firstDay, days: 365, cut: true };
 }
 
-export function rowPx(span: YearSpan): number {
+function rowPx(span: YearSpan): number {
   return Math.max(2, Math.min(MOST_ROW_PX, Math.floor(YEAR_PX / span.days)));
 }
 
