@@ -1,0 +1,62 @@
+import { z } from 'zod';
+import { flag, frac, num, timeOfDay } from './site-fields.ts';
+
+const hours = z.strictObject({ from: timeOfDay, to: timeOfDay });
+
+export const control = z.strictObject({
+  shortfall: z
+    .enum(['trip', 'partial'])
+    .default('trip')
+    .meta({ title: 'load above what can be carried', description: 'switches off, or is served in part' }),
+  tripAllPhases: flag('an overload trips all phases').default(false),
+  restartMin: num('restart after a trip', 'min', 1, 1440).default(1),
+  deadVisitH: num('a person comes to a dead site after', 'h', 0, 8760).default(24),
+  charge: z
+    .strictObject({
+      startSoc: frac('start at'),
+      delayMin: num('for', 'min', 0, 1440).default(1),
+      stopSoc: frac('stop at'),
+      tailKw: num(
+        'or when charging falls below',
+        'kW',
+        0,
+        1000,
+        'limited by the battery; 0: not used',
+      ).default(0),
+      tailMin: num('for', 'min', 0, 1440).default(30),
+      absorptionMaxMin: num('or this long above the start of the taper', 'min', 0, 10_080).default(240),
+    })
+    .nullable()
+    .default(null),
+  peak: z
+    .strictObject({
+      startKw: num('start above, per phase', 'kW', 0, 10_000).nullable().default(null),
+      delayS: num('for', 's', 0, 36_000).default(60),
+      stopKw: num('stop below, per phase', 'kW', 0, 10_000),
+      holdMin: num('for', 'min', 0, 1440).default(10),
+      charges: flag('also charges').default(true),
+    })
+    .nullable()
+    .default(null),
+  continuous: flag('runs always').default(false),
+  minRunMin: num('minimum run', 'min', 0, 10_080).default(30),
+  maxRunH: num('longest run', 'h', 0.1, 8760).default(24),
+  restMin: num('least rest after a stop', 'min', 0, 1440).default(5),
+  restrictedHours: z
+    .array(hours)
+    .default([])
+    .meta({ title: 'restricted hours', description: 'no start by threshold' }),
+  restrictedEndsRun: flag('a run that meets restricted hours ends').default(false),
+  urgentSoc: frac(
+    'urgent state of charge',
+    'restricted hours and frost no longer hold the generator back',
+  ).optional(),
+  peakAssist: flag('battery helps the generator above its rating').default(true),
+  acArrayOnLoad: z.enum(['off', 'held']).default('off').meta({
+    title: 'AC-coupled array with the generator on load',
+    description: 'held back needs a control link',
+  }),
+  acReconnectMin: num('AC-coupled array waits after a transfer', 'min', 0, 60).default(5),
+  dcToAcOnLoad: flag('DC array may feed the board with the generator on load').default(false),
+  nightHours: hours.default({ from: '22:00', to: '07:00' }),
+});

@@ -1,0 +1,84 @@
+import { z } from 'zod';
+import { csvFields, frac, num, text, timeOfDay } from './site-fields.ts';
+
+/** Spreads the intervals of coarse load over minutes: see minute-peaks.ts. */
+const peaks = z.strictObject({
+  peakedness: num(
+    'highest minute over the mean of its interval',
+    'times',
+    1,
+    20,
+    'an assumption; 1.5 to 3 for a house or farm, common practice',
+  ),
+  pulseMin: num('length of a pulse', 'min', 1, 60).default(4),
+  baseShare: frac('share that runs through').default(0.4),
+  ceilingKw: num('no minute above, per column', 'kW', 0, 100_000).nullable().default(null),
+  seed: text('seed').default('peaks'),
+});
+
+const weekdayNames = z.enum(['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']);
+
+export const appliance = z.strictObject({
+  name: text('name'),
+  quantity: num('quantity', '', 1, 1000).int().default(1),
+  watts: num('power of each while on', 'W', 0, 1_000_000),
+  powerFactor: num('power factor', '0.1 to 1', 0.1, 1).default(1),
+  phase: z
+    .union([z.literal(1), z.literal(2), z.literal(3), z.literal('all')])
+    .default('all')
+    .meta({ title: 'phase' }),
+  hours: z
+    .array(z.strictObject({ from: timeOfDay, to: z.union([timeOfDay, z.literal('24:00')]) }))
+    .default([{ from: '00:00', to: '24:00' }])
+    .meta({
+      title: 'hours of the day',
+      description: 'several, for shifts with breaks or milking twice a day',
+    }),
+  weekdays: z
+    .array(weekdayNames)
+    .default(['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'])
+    .meta({ title: 'weekdays' }),
+  months: z
+    .array(z.number().int().min(1).max(12))
+    .default([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12])
+    .meta({ title: 'months' }),
+  dutyPercent: num('duty in its hours', '%', 0, 100, 'share of the time that it is on').default(100),
+  dutyPerK: num(
+    'rise of duty with air temperature',
+    '% per K',
+    -10,
+    10,
+    'about 20 °C; refrigeration: 1 to 2, common practice',
+  ).default(0),
+  cycleMin: num('length of a cycle', 'min', 1, 1440).default(20),
+  startMultiple: num(
+    'starting current over running',
+    'times',
+    1,
+    12,
+    'direct on line 6 to 8, star-delta 2 to 3',
+  ).default(1),
+});
+
+const loadUnit = z.enum(['kW', 'W', 'kWh', 'Wh', 'kWh register', 'A']);
+
+export const load = z.strictObject({
+  ...csvFields,
+  unit: loadUnit.meta({
+    title: 'unit',
+    description: 'kWh and Wh are energy per interval, a register runs on, A is current per phase',
+  }),
+  powerFactor: num('power factor', '0.1 to 1', 0.1, 1, 'of columns in A').default(0.9),
+  columns: z
+    .record(z.string(), z.union([z.literal(1), z.literal(2), z.literal(3), z.literal('all')]))
+    .meta({ title: 'columns', description: "header cell: phase 1, 2 or 3, or 'all' to share it equally" }),
+  scale: num('scale', 'times', 0, 1000, "a neighbour's profile ×1.4").default(1),
+  shiftMin: num(
+    'shift',
+    'min',
+    -10_080,
+    10_080,
+    'later is positive; what passes the end of the period comes in at its start',
+  ).default(0),
+  peaks: peaks.nullable().default(null),
+});

@@ -1,0 +1,82 @@
+import { z } from 'zod';
+import { frac, num, text } from './site-fields.ts';
+
+export const array = z.strictObject({
+  name: text('name of the array'),
+  kWp: num('rating', 'kWp', 0, 10_000, 'at 1000 W/m² and 25 °C'),
+  tiltDeg: num('tilt', '°', 0, 90, '0 lies flat'),
+  azimuthDeg: num('azimuth', '° from north, clockwise', 0, 360, '0 faces north, 90 east'),
+  coupling: z
+    .enum(['dc', 'ac'])
+    .meta({ title: 'coupling', description: 'behind a charge controller, or behind its own inverter' }),
+  noctC: num('nominal operating cell temperature', '°C', 30, 70, 'common practice: 45').default(45),
+  powerPerK: num('temperature coefficient of power', '1/K', -0.01, 0, 'common practice: -0.0035').default(
+    -0.0035,
+  ),
+  soiling: frac('lost to soiling', 'common practice: 0.03').default(0.03),
+  wiring: frac('lost in wiring', 'common practice: 0.02').default(0.02),
+  albedo: frac('albedo of the ground', 'common practice: 0.2; fresh snow 0.8').default(0.2),
+  efficiency: num('efficiency of controller or inverter', '0 to 1', 0.5, 1, 'common practice: 0.97').default(
+    0.97,
+  ),
+  controllerA: num(
+    'output current of the charge controllers',
+    'A',
+    0,
+    100_000,
+    'all together; DC-coupled',
+  ).optional(),
+  inverterKw: num('rating of the array inverter', 'kW', 0, 10_000, 'AC-coupled').optional(),
+});
+
+export const battery = z.strictObject({
+  modules: num('modules in parallel', '', 1, 10_000).int(),
+  moduleKwh: num('capacity of a module', 'kWh', 0.01, 1000),
+  moduleChargeKw: num('charge power of a module', 'kW', 0, 1000, 'DC side'),
+  moduleDischargeKw: num('discharge power of a module', 'kW', 0, 1000, 'DC side'),
+  busV: num('nominal bus voltage', 'V', 12, 1000).default(51.2),
+  initialSoc: frac('state of charge at the start').default(0.8),
+  cutoffSoc: frac('low cut-off', 'the inverters stop here').default(0.1),
+  reconnectSoc: frac('reconnection above the cut-off').default(0.05),
+  deadSoc: frac('own protection opens at', 'a person must come').default(0.03),
+  taperStartSoc: frac('charging tapers from').default(0.9),
+  taperEnd: frac('acceptance left at full', 'share of the charge power').default(0.1),
+  chargeEfficiency: num('one-way efficiency, charging', '0 to 1', 0.5, 1).default(0.97),
+  dischargeEfficiency: num('one-way efficiency, discharging', '0 to 1', 0.5, 1).default(0.97),
+  standbyW: num('standby draw', 'W', 0, 10_000, 'battery management and controllers, always on').default(30),
+  noChargeC: num(
+    'no charge at or below',
+    '°C',
+    -40,
+    30,
+    'lithium iron phosphate: 0, common practice',
+  ).default(0),
+  fullChargeC: num('full charge from', '°C', -40, 40, 'common practice: 10').default(10),
+  hotFullC: num('full charge up to', '°C', 20, 80).default(45),
+  hotNoneC: num('no charge from', '°C', 20, 90).default(55),
+  thawMarginK: num('generator charges again this far above', 'K', 0, 20).default(2),
+});
+
+export const inverter = z.strictObject({
+  phases: z.literal([1, 3]).meta({ title: 'phases' }),
+  ratedKva: num('rating per phase', 'kVA', 0.1, 1000),
+  powerFactor: num('power factor of the load', '0.1 to 1', 0.1, 1).default(0.9),
+  phaseV: num('phase voltage', 'V', 100, 300).default(230),
+  idleW: num('idle draw per phase', 'W', 0, 5000).default(30),
+  lossLinear: frac('loss in proportion to power', 'common practice: 0.02').default(0.02),
+  lossAtRated: frac('further loss at rated power', 'share of rated power, growing as the square').default(
+    0.03,
+  ),
+  chargerKw: num('charger per phase', 'kW', 0, 1000, 'AC side'),
+  chargerEfficiency: num('charger efficiency', '0 to 1', 0.5, 1).default(0.94),
+  acInputA: num(
+    'AC input limit per phase',
+    'A',
+    0,
+    10_000,
+    'what the inverter may pass from the generator',
+  ).default(100),
+  derateKneeC: num('full power up to', '°C', 0, 80, 'common practice: 40').default(40),
+  derateC: num('derated at', '°C', 1, 100, 'common practice: 60').default(60),
+  derateTo: frac('share of power there', 'common practice: 0.5').default(0.5),
+});
