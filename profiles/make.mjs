@@ -51,7 +51,8 @@ function weatherCsv(name) {
     for (let hour = 0; hour < 24; hour++) {
       const angle = (hour + 0.5 - 12) * 15 * RAD;
       const lat = latDeg * RAD;
-      const cosZ = Math.sin(lat) * Math.sin(declination) + Math.cos(lat) * Math.cos(declination) * Math.cos(angle);
+      const cosZ =
+        Math.sin(lat) * Math.sin(declination) + Math.cos(lat) * Math.cos(declination) * Math.cos(angle);
       const cloud = 0.82 + 0.36 * draw();
       const top = cosZ > 0.02 ? 1098 * cosZ * Math.exp(-0.059 / cosZ) : 0;
       const global = cosZ > 0.02 ? Math.min(top, 1361 * cosZ * clearness * cloud) : 0;
@@ -75,7 +76,8 @@ function farmCsv() {
   const draw = seedrandom('load farm');
   const phases = [0, 1, 2].map(() => new Float32Array(DAYS * 1440));
   const add = (phase, from, minutes, kw) => {
-    for (let i = Math.max(0, from); i < Math.min(phases[phase].length, from + minutes); i++) phases[phase][i] += kw;
+    for (let i = Math.max(0, from); i < Math.min(phases[phase].length, from + minutes); i++)
+      phases[phase][i] += kw;
   };
   const addAll = (from, minutes, kw) => [0, 1, 2].forEach((phase) => add(phase, from, minutes, kw));
   // a motor draws several times its power for some seconds: a little more in the mean of its first minute
@@ -127,7 +129,8 @@ function workshopCsv() {
     for (let step = 0; step < 288; step++) {
       const i = day * 288 + step;
       const hour = step / 12;
-      const shift = works && hour >= 7 && hour < 15.75 && !(hour >= 9.5 && hour < 9.75) && !(hour >= 12 && hour < 12.5);
+      const shift =
+        works && hour >= 7 && hour < 15.75 && !(hour >= 9.5 && hour < 9.75) && !(hour >= 12 && hour < 12.5);
       if (!shift) continue;
       const compressor = draw() < 0.38 ? 2.6 : 0.2;
       for (const phase of [0, 1, 2]) phases[phase][i] += 1.2 + compressor + 2.6 * draw() * draw();

@@ -109,7 +109,7 @@ function activeMinutes(appliance: Appliance, calendar: Calendar): Uint8Array {
   );
 }
 
-export const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
+const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 
 function minuteOf(time: string): number {
   const [hour, minute] = time.split(':').map(Number);

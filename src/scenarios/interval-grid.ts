@@ -3,18 +3,19 @@ import { fillGaps } from './gaps.ts';
 import type { Issue } from './issue.ts';
 import type { Gap, Quantity, ReadResult, Series, TimeAxis } from './series.ts';
 
-/** One metered interval: energy over a span of time. */
-export interface MeteredInterval {
+/** Metered intervals in a row, each as long as the other: energy of each. */
+export interface MeteredBlock {
   startS: number;
+  /** length of each interval [s] */
   durationS: number;
-  kwh: number;
+  kwh: ArrayLike<number>;
 }
 
 /** The intervals of one register (channel) of a meter. */
 export interface Register {
   name: string;
   quantity: Extract<Quantity, 'loadKw' | 'generationKw'>;
-  intervals: MeteredInterval[];
+  blocks: MeteredBlock[];
 }
 
 /** What a meter reader knows besides its registers. */
@@ -83,11 +84,11 @@ function commonAxis(registers: readonly Register[]): TimeAxis | null {
   let startS = Number.POSITIVE_INFINITY;
   let endS = Number.NEGATIVE_INFINITY;
   let stepS = Number.POSITIVE_INFINITY;
-  for (const { intervals } of registers)
-    for (const interval of intervals) {
-      startS = Math.min(startS, interval.startS);
-      endS = Math.max(endS, interval.startS + interval.durationS);
-      stepS = Math.min(stepS, interval.durationS);
+  for (const { blocks } of registers)
+    for (const block of blocks) {
+      startS = Math.min(startS, block.startS);
+      endS = Math.max(endS, block.startS + block.durationS * block.kwh.length);
+      stepS = Math.min(stepS, block.durationS);
     }
   if (!(endS > startS) || stepS % 60 !== 0 || 3600 % stepS !== 0) return null;
   return { startS, stepMin: stepS / 60, count: Math.ceil((endS - startS) / stepS) };
@@ -97,11 +98,14 @@ function placeIntervals(register: Register, axis: TimeAxis): { kw: Float64Array;
   const kw = new Float64Array(axis.count).fill(Number.NaN);
   const stepS = axis.stepMin * 60;
   let duplicates = 0;
-  for (const { startS, durationS, kwh } of register.intervals) {
-    const first = Math.round((startS - axis.startS) / stepS);
+  for (const { startS, durationS, kwh } of register.blocks) {
     const steps = Math.round(durationS / stepS);
-    if (!Number.isNaN(kw[first])) duplicates++;
-    for (let i = first; i < Math.min(first + steps, kw.length); i++) kw[i] = (kwh * 3600) / durationS;
+    for (let interval = 0; interval < kwh.length; interval++) {
+      const first = Math.round((startS + interval * durationS - axis.startS) / stepS);
+      if (!Number.isNaN(kw[first])) duplicates++;
+      const power = (kwh[interval] * 3600) / durationS;
+      for (let i = first; i < Math.min(first + steps, kw.length); i++) kw[i] = power;
+    }
   }
   return { kw, duplicates };
 }

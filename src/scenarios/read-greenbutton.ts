@@ -1,5 +1,5 @@
 import { XMLParser, XMLValidator } from 'fast-xml-parser';
-import { type MeteredInterval, type Register, registersToSeries } from './interval-grid.ts';
+import { type MeteredBlock, type Register, registersToSeries } from './interval-grid.ts';
 import type { Issue } from './issue.ts';
 import type { ReadResult } from './series.ts';
 
@@ -79,8 +79,8 @@ export function readGreenButton(
       estimated += read.estimated;
       const key = `${blockOwner(entry)} ${typeHref}`;
       const quantity = type.direction === 19 ? ('generationKw' as const) : ('loadKw' as const);
-      const register = registers.get(key) ?? { name: nameOf(key), quantity, intervals: [] };
-      register.intervals.push(...read.intervals);
+      const register = registers.get(key) ?? { name: nameOf(key), quantity, blocks: [] };
+      for (const reading of read.readings) register.blocks.push(reading);
       registers.set(key, register);
     }
   const doubt = (path: string, got: string, want: string) =>
@@ -90,7 +90,7 @@ export function readGreenButton(
     doubt('flowDirection', 'net readings (4)', 'energy delivered; what was generated is already taken off');
   for (const [key, register] of registers)
     if (isRegister(types.get(key.slice(key.indexOf(' ') + 1))))
-      register.intervals = differences(register.intervals);
+      register.blocks = differences(register.blocks);
   if (registers.size > 1)
     doubt('readings', `${registers.size} meter readings`, 'one; those of a kind were added up');
   return registersToSeries([...registers.values()], {
@@ -179,7 +179,7 @@ const isRegister = (type: ReadingType | undefined) =>
   type !== undefined && [1, 3, 9].includes(type.accumulation);
 
 function readBlock(block: Xml, type: ReadingType, issues: Issue[], file: string) {
-  const intervals: MeteredInterval[] = [];
+  const readings: MeteredBlock[] = [];
   const scale = 10 ** type.power / 1000;
   let estimated = 0;
   let nextS = Number(isXml(block.interval) ? block.interval.start : Number.NaN);
@@ -207,17 +207,18 @@ function readBlock(block: Xml, type: ReadingType, issues: Issue[], file: string)
     const quality = listOf(reading.ReadingQuality).map(({ quality: code }) => Number(code));
     if (quality.some((code) => ESTIMATED.has(code))) estimated++;
     const kwh = type.uom === 38 ? (value * scale * durationS) / 3600 : value * scale;
-    intervals.push({ startS, durationS, kwh });
+    readings.push({ startS, durationS, kwh: [kwh] });
   }
-  return { intervals, estimated };
+  return { readings, estimated };
 }
 
 /** Energy between the readings of a running register; a reading below the one before is a new start. */
-function differences(readings: readonly MeteredInterval[]): MeteredInterval[] {
+function differences(readings: readonly MeteredBlock[]): MeteredBlock[] {
   const sorted = [...readings].sort((a, b) => a.startS - b.startS);
   return sorted.slice(1).map(({ startS, durationS, kwh }, i) => {
-    const before = sorted[i].kwh;
-    return { startS: startS - durationS, durationS, kwh: kwh >= before ? kwh - before : kwh };
+    const now = kwh[0];
+    const before = sorted[i].kwh[0];
+    return { startS: startS - durationS, durationS, kwh: [now >= before ? now - before : now] };
   });
 }
 

@@ -1,4 +1,4 @@
-import { type MeteredInterval, type Register, registersToSeries } from './interval-grid.ts';
+import { type Register, registersToSeries } from './interval-grid.ts';
 import type { Issue } from './issue.ts';
 import type { ReadResult } from './series.ts';
 
@@ -122,7 +122,7 @@ class Nem12Reader {
       this.refuse(line, '300', `${cells.length} cells`, `${count} values and a quality flag after the date`);
       return;
     }
-    const kwh = cells.slice(2, 2 + count).map(Number);
+    const kwh = Float64Array.from({ length: count }, (_, i) => Number(cells[2 + i]));
     const bad = kwh.findIndex((value, i) => !(value >= 0) || cells[2 + i] === '' || !Number.isFinite(value));
     if (bad >= 0) {
       this.refuse(line, `interval ${bad + 1}`, `'${cells[2 + bad]}'`, 'a number of at least 0');
@@ -138,7 +138,7 @@ class Nem12Reader {
     return wanted && kwhPerUnit !== null && /^[EB]/.test(suffix);
   }
 
-  private keep(channel: Channel, dayS: number, values: number[]): void {
+  private keep(channel: Channel, dayS: number, values: Float64Array): void {
     const { meter, suffix, intervalMin, kwhPerUnit } = channel;
     if (!this.isRead(channel) || kwhPerUnit === null) {
       this.unread.set(suffix, (this.unread.get(suffix) ?? 0) + 1);
@@ -148,15 +148,15 @@ class Nem12Reader {
     const quantity = suffix.startsWith('E') ? ('loadKw' as const) : ('generationKw' as const);
     let register = this.registers.get(key);
     if (!register) {
-      register = { name: key, quantity, intervals: [] };
+      register = { name: key, quantity, blocks: [] };
       this.registers.set(key, register);
     }
-    const durationS = intervalMin * 60;
     const startS = dayS - (this.options.offsetS ?? MARKET_OFFSET_S);
-    const intervals = values.map(
-      (value, i): MeteredInterval => ({ startS: startS + i * durationS, durationS, kwh: value * kwhPerUnit }),
-    );
-    register.intervals.push(...intervals);
+    register.blocks.push({
+      startS,
+      durationS: intervalMin * 60,
+      kwh: values.map((value) => value * kwhPerUnit),
+    });
   }
 
   private readQuality(cells: string[], line: number): void {
