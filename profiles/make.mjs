@@ -79,7 +79,9 @@ function farmCsv() {
     for (let i = Math.max(0, from); i < Math.min(phases[phase].length, from + minutes); i++)
       phases[phase][i] += kw;
   };
-  const addAll = (from, minutes, kw) => [0, 1, 2].forEach((phase) => add(phase, from, minutes, kw));
+  const addAll = (from, minutes, kw) => {
+    for (const phase of [0, 1, 2]) add(phase, from, minutes, kw);
+  };
   // a motor draws several times its power for some seconds: a little more in the mean of its first minute
   const motor = (phase, from, minutes, kw) => {
     add(phase, from, 1, kw * 0.15);

@@ -39,7 +39,7 @@ export function decimalsFor(kind: Kind, values: readonly (number | null)[]): num
   const scale = kind === 'share' ? 100 : 1;
   const sizes = values
     .filter((value) => value !== null && value !== 0)
-    .map((value) => Math.abs(value!) * scale);
+    .map((value) => Math.abs(value ?? 0) * scale);
   if (sizes.length === 0) return 0;
   const smallest = Math.min(...sizes);
   if (kind === 'money') return Math.max(...sizes) >= 100 ? 0 : 2;

@@ -146,7 +146,7 @@ function readRow(
     const numbers = columns[column] ?? null;
     if (numbers !== null) {
       const value = numberIn(bytes, cellFrom, cellTo, options.decimalComma);
-      if (value === value) numbers[row] = value;
+      if (!Number.isNaN(value)) numbers[row] = value;
       else noteText(bytes, cellFrom, cellTo, row, column, csv);
     } else if (isTime[column]) groups = readTime(bytes, cellFrom, cellTo, row, groups, csv);
     column++;
