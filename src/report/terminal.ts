@@ -109,11 +109,15 @@ interface Sheet {
 
 function block({ study, rows, widths, colours }: Sheet, columns: readonly number[]): string {
   const { bold, dim } = colours;
-  const heads = columns.map((i) => wrapped(study.alternatives[i].name, columnWidth(widths, i) - 1));
+  const heads = columns.map((i) =>
+    wrapped(keepUnits(study.alternatives[i].name), columnWidth(widths, i) - 1),
+  );
   const height = Math.max(...heads.map((lines) => lines.length));
   const headLines = Array.from({ length: height }, (_, line) => {
     const names = heads.map((lines, i) =>
-      (lines[line - height + lines.length] ?? '').padStart(columnWidth(widths, columns[i])),
+      (lines[line - height + lines.length] ?? '')
+        .replaceAll('\u00a0', ' ')
+        .padStart(columnWidth(widths, columns[i])),
     );
     const corner = line === height - 1 ? spanWords(study.alternatives[0].ledger) : '';
     return [dim(corner.padEnd(widths.label)), ...names.map(bold)].join('').trimEnd();

@@ -54,6 +54,15 @@ export function yearRunsTitle(
   return `${all}${when}${still}`;
 }
 
+/** Of a site without a generator. */
+export function yearOutagesTitle(view: StudyView, result: AlternativeResult): string {
+  const { outages, totals } = result.ledger;
+  const longest = greatest(outages, ({ startH, endH }) => endH - startH);
+  if (!longest) return 'All load is served';
+  const when = dayMonth(localMs(view, longest.startH));
+  return `Load goes unserved for ${duration(totals.unservedH)} in ${counted(digits(outages.length), 'interruption')}; the longest, ${duration(longest.endH - longest.startH)}, from ${when}`;
+}
+
 /** The longest time without the engine running, the ends of the run counting as ends of it. */
 export function longestQuiet(result: AlternativeResult): { fromH: number; hours: number } {
   const endH = (result.ledger.count * result.ledger.stepMin) / 60;

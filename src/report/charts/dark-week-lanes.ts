@@ -1,7 +1,7 @@
 import type { AlternativeResult } from '../../scenarios/study.ts';
 import type { Inputs } from '../../sim/inputs.ts';
 import { alone, digits } from '../numbers.ts';
-import { ARRAY, BATTERY, GENERATOR, LOAD, UNSERVED } from './palette.ts';
+import { ARRAY, BATTERY, GENERATOR, LOAD, SOFT, UNSERVED, UNSERVED_LINE } from './palette.ts';
 
 /** One power over a span of steps. */
 export interface Lane {
@@ -13,6 +13,8 @@ export interface Lane {
   lowest: number;
   highest: number;
   fill: string;
+  /** of the outline */
+  stroke: string;
   /** what the span amounts to, long and short */
   words: string;
   shortWords: string;
@@ -35,7 +37,8 @@ export function lanesOf(result: AlternativeResult, from: number, to: number): La
     lanes.push(lane('Generator', kw, null, GENERATOR, stepH, ''));
   }
   const unserved = columns.unservedKw.subarray(from, to);
-  if (unserved.some((kw) => kw > 0)) lanes.push(lane('Unserved', unserved, unserved, UNSERVED, stepH, ''));
+  if (unserved.some((kw) => kw > 0))
+    lanes.push({ ...lane('Unserved', unserved, unserved, UNSERVED, stepH, ''), stroke: UNSERVED_LINE });
   return lanes;
 }
 
@@ -55,7 +58,17 @@ function lane(
   const highest = highestOf(outlineKw ?? kw);
   const kwh = alone('kwh', sum(kw) * stepH);
   const shortWords = `${kwh}, at most ${digits(highest, 1)} kW`;
-  return { name, kw, outlineKw, lowest: 0, highest, fill, shortWords, words: shortWords + more };
+  return {
+    name,
+    kw,
+    outlineKw,
+    lowest: 0,
+    highest,
+    fill,
+    stroke: SOFT,
+    shortWords,
+    words: shortWords + more,
+  };
 }
 
 function arrayWords(
@@ -86,6 +99,7 @@ function batteryLane(chargingKw: Float64Array, stepH: number): Lane {
     lowest,
     highest,
     fill: BATTERY,
+    stroke: SOFT,
     shortWords,
     words: `gave ${alone('kwh', gave)} (above the line), took ${alone('kwh', took)} (below it)`,
   };

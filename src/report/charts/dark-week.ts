@@ -77,7 +77,9 @@ function powerMarks(
   if (lane.outlineKw) {
     const outline = perPixel(lane.outlineKw, 0, lane.outlineKw.length, columns);
     marks.push(
-      pathMark({ fill: 'none', stroke: SOFT, 'stroke-width': 0.8 }, () => linePath(0, outline.highest, yOf)),
+      pathMark({ fill: 'none', stroke: lane.stroke, 'stroke-width': 0.8 }, () =>
+        linePath(0, outline.highest, yOf),
+      ),
     );
   }
   marks.push(

@@ -12,7 +12,7 @@ const LEAST_DRAWN_H = (1.4 * 24) / PLOT_WIDTH;
 /** The array counts as lit above this share of its highest output. */
 const LIT_SHARE = 0.02;
 
-/** The year, a row a day: when the generator ran, by cause, over the hours in which the array was lit. */
+/** The year, a row a day: when the generator ran, by cause, and when load went unserved, over the hours with light. */
 export function yearRunsChart(
   view: StudyView,
   result: AlternativeResult,
@@ -58,18 +58,15 @@ function strokePath(spans: readonly DaySpan[], { firstDay, days }: YearSpan): st
     .join('');
 }
 
-/** A mark in the right margin for every day with unserved load. */
-function outagePath(view: StudyView, result: AlternativeResult, { firstDay, days }: YearSpan): string {
-  const rows = new Set(
-    result.ledger.outages
-      .flatMap(({ startH, endH }) => daySpans(view, startH, endH))
-      .map((s) => s.dayNumber - firstDay),
-  );
+/** When load went unserved, and a mark in the right margin for every day with any. */
+function outagePath(view: StudyView, result: AlternativeResult, span: YearSpan): string {
+  const spans = result.ledger.outages.flatMap(({ startH, endH }) => daySpans(view, startH, endH));
+  const rows = new Set(spans.map(({ dayNumber }) => dayNumber - span.firstDay));
   const px = 24 / PLOT_WIDTH;
-  return [...rows]
-    .filter((row) => row >= 0 && row < days)
-    .map((row) => `M${short(24 + 2 * px)} ${row}h${short(6 * px)}`)
-    .join('');
+  const edge = [...rows]
+    .filter((row) => row >= 0 && row < span.days)
+    .map((row) => `M${short(24 + 2 * px)} ${row}h${short(6 * px)}`);
+  return strokePath(spans, span) + edge.join('');
 }
 
 /** From the first to the last lit step of each day. */
