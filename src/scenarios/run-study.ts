@@ -8,7 +8,7 @@ import type { Issue } from './issue.ts';
 import { moneyOf } from './life-cycle.ts';
 import type { ReadFile } from './load-files.ts';
 import { controlsFromSite, plantFromSite } from './plant-from-site.ts';
-import { parseSite } from './site-file.ts';
+import { parseSite } from './site-document.ts';
 import type { AlternativeResult, Study } from './study.ts';
 
 export interface StudyRequest {

@@ -24,11 +24,18 @@ export const timeOfDay = z
   .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time of day such as 21:30')
   .meta({ title: 'time of day', unit: 'hh:mm' });
 
-/** A local date such as 2025-07-01. */
+/** A local date such as 2025-07-01, one that the calendar has. */
 export const localDate = z
   .string()
   .regex(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/, 'a date such as 2025-07-01')
+  .refine(isDay, 'a day that the month has')
   .meta({ title: 'date', unit: 'yyyy-mm-dd' });
+
+/** False for 2025-02-30: the calendar would make it 2 March. */
+function isDay(date: string): boolean {
+  const day = new Date(`${date}T00:00Z`);
+  return Number.isNaN(day.getTime()) || day.toISOString().startsWith(date);
+}
 
 export const timeZone = text(
   'time zone',

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { addAppliances, applianceSums } from '../../src/scenarios/appliances.ts';
 import { makeCalendar, makeClock } from '../../src/scenarios/clock.ts';
-import { parseSite, readSite } from '../../src/scenarios/site-file.ts';
+import { parseSite } from '../../src/scenarios/site-document.ts';
+import { readSite } from '../../src/scenarios/site-file.ts';
 import type { Appliance } from '../../src/scenarios/site-schema.ts';
 import { SMALL_SITE } from './small-site.ts';
 

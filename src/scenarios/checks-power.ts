@@ -1,0 +1,61 @@
+import type { Tell } from './site-checks.ts';
+import type { Site } from './site-schema.ts';
+
+export function checkBattery({ battery }: Pick<Site, 'battery'>, tell: Tell): void {
+  if (!battery) return;
+  if (battery.deadSoc >= battery.cutoffSoc)
+    tell.refuse(['battery', 'deadSoc'], `${battery.deadSoc}`, `below cutoffSoc, ${battery.cutoffSoc}`);
+  if (battery.cutoffSoc + battery.reconnectSoc > 1)
+    tell.refuse(
+      ['battery', 'reconnectSoc'],
+      `${battery.reconnectSoc}`,
+      'cut-off and reconnection of at most 1 together',
+    );
+  if (battery.initialSoc <= battery.cutoffSoc)
+    tell.doubt(
+      ['battery', 'initialSoc'],
+      `${battery.initialSoc}`,
+      `above cutoffSoc, ${battery.cutoffSoc}; else the site begins in the dark`,
+    );
+  const rising = [battery.noChargeC, battery.fullChargeC, battery.hotFullC, battery.hotNoneC];
+  if (rising.some((value, i) => i > 0 && value <= rising[i - 1]))
+    tell.refuse(
+      ['battery', 'fullChargeC'],
+      rising.join(', '),
+      'rising: noChargeC, fullChargeC, hotFullC, hotNoneC',
+    );
+}
+
+export function checkInverter({ inverter }: Pick<Site, 'inverter' | 'battery'>, tell: Tell): void {
+  if (inverter.derateC <= inverter.derateKneeC)
+    tell.refuse(
+      ['inverter', 'derateC'],
+      `${inverter.derateC} °C`,
+      `above derateKneeC, ${inverter.derateKneeC} °C`,
+    );
+}
+
+type Roof = Pick<Site, 'arrays' | 'battery' | 'inverter' | 'weather'>;
+
+export function checkArrays({ arrays, battery, weather }: Roof, tell: Tell): void {
+  if (arrays.length > 0 && !weather) tell.refuse(['arrays'], 'an array', 'a weather file');
+  const names = new Set<string>();
+  for (const [i, array] of arrays.entries()) {
+    if (names.has(array.name))
+      tell.refuse(['arrays', i, 'name'], `a second '${array.name}'`, 'names of their own');
+    names.add(array.name);
+    if (array.coupling === 'dc' && !battery) tell.refuse(['arrays', i, 'coupling'], 'dc', 'a battery, or ac');
+    if (array.coupling === 'dc' && array.inverterKw !== undefined)
+      tell.refuse(
+        ['arrays', i, 'inverterKw'],
+        `${array.inverterKw} kW`,
+        'controllerA, for a DC-coupled array',
+      );
+    if (array.coupling === 'ac' && array.controllerA !== undefined)
+      tell.refuse(
+        ['arrays', i, 'controllerA'],
+        `${array.controllerA} A`,
+        'inverterKw, for an AC-coupled array',
+      );
+  }
+}
