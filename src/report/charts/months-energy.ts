@@ -46,6 +46,7 @@ export function monthsEnergyChart(rows: readonly MonthRow[], label: string, pape
 /** Fuel of each month, with its litres written at the bar. */
 export function monthsFuelChart(rows: readonly MonthRow[], label: string, paper: Document): SVGElement {
   const most = Math.max(1e-9, ...rows.map(({ fuelL }) => fuelL));
+  const decimals = most < 20 ? 1 : 0;
   return draw(paper, label, {
     ...monthFrame(rows),
     x: { axis: null, domain: [0, most * 1.32] },
@@ -55,7 +56,8 @@ export function monthsFuelChart(rows: readonly MonthRow[], label: string, paper:
       Plot.text(rows as MonthRow[], {
         y: 'short',
         x: 'fuelL',
-        text: (row: MonthRow) => (row.fuelL > 0 ? `${digits(row.fuelL)} L in ${digits(row.runH)} h` : 'none'),
+        text: (row: MonthRow) =>
+          row.fuelL > 0 ? `${digits(row.fuelL, decimals)} L in ${digits(row.runH, decimals)} h` : 'none',
         textAnchor: 'start',
         dx: 5,
         fill: INK,
