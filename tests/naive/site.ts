@@ -11,7 +11,7 @@ import {
   type NaiveTotals,
 } from './result.ts';
 
-export type EngineState = 'stopped' | 'starting' | 'warming' | 'on load' | 'cooling';
+type EngineState = 'stopped' | 'starting' | 'warming' | 'on load' | 'cooling';
 
 /** All that changes during a run. Times are what is left of a countdown unless said otherwise [h]. */
 export interface SiteState {

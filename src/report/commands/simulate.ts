@@ -1,12 +1,10 @@
 import { join } from 'node:path';
-import pc from 'picocolors';
 import { runStudy } from '../../scenarios/run-study.ts';
 import type { Study } from '../../scenarios/study.ts';
 import { columnsCsv } from '../columns-csv.ts';
 import { studyJson } from '../json.ts';
 import { reportPage } from '../page.ts';
-import { changeSentences } from '../sentences.ts';
-import { terminalTable } from '../terminal.ts';
+import { terminalReport } from '../terminal.ts';
 import { besideSite, printIssues, readSiteText, writeInPlace } from './files.ts';
 import type { Terminal } from './work.ts';
 
@@ -51,10 +49,7 @@ export function simulateCommand(
 }
 
 function showStudy(study: Study, folder: string, width: number): void {
-  process.stdout.write(
-    `${pc.bold(study.site.name)}\n${study.site.note}\n\n${terminalTable(study, width)}\n\n`,
-  );
-  for (const sentence of changeSentences(study)) process.stdout.write(`- ${sentence}\n`);
+  process.stdout.write(`${terminalReport(study, width)}\n`);
   const page = join(folder, 'report.html');
   writeInPlace(page, reportPage(study));
   process.stdout.write(`\nReport page: ${page}\n`);
