@@ -101,6 +101,12 @@ function start(asked: Asked): void {
   });
 }
 
+// whoever reads the output may stop reading (`| head`)
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+  process.exit(0);
+});
+
 try {
   program.parse();
 } catch (error) {
