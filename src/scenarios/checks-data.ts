@@ -36,16 +36,21 @@ export function checkFiles({ load: loads, appliances, inverter, weather }: Data,
   if (loads.length + appliances.length === 0) tell.refuse(['load'], 'no load', 'a load file, or appliances');
   for (const [i, load] of loads.entries()) {
     checkZone(['load', i, 'timeZone'], load.timeZone, tell);
-    const columns = Object.entries(load.columns);
-    if (columns.length === 0)
+    const columns = Object.entries(load.columns ?? {});
+    if (load.columns && columns.length === 0)
       tell.refuse(['load', i, 'columns'], 'no column', 'a column of the file and its phase');
     for (const [column, phase] of columns)
       if (phase !== 'all' && phase > phases)
         tell.refuse(['load', i, 'columns', column], `phase ${phase}`, within);
+    if (load.phase !== 'all' && load.phase > phases)
+      tell.refuse(['load', i, 'phase'], `phase ${load.phase}`, within);
   }
   for (const [i, { phase }] of appliances.entries())
     if (phase !== 'all' && phase > phases) tell.refuse(['appliances', i, 'phase'], `phase ${phase}`, within);
-  if (weather?.format === 'csv') checkZone(['weather', 'timeZone'], weather.timeZone, tell);
+  if (weather?.format !== 'csv') return;
+  checkZone(['weather', 'timeZone'], weather.timeZone, tell);
+  if (weather.global === undefined && weather.planeOfArray === undefined)
+    tell.refuse(['weather', 'global'], 'no column of irradiance', 'global, or planeOfArray');
 }
 
 /** Monthly means must be possible under the sky of the site, and lows below highs. */

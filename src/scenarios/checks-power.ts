@@ -26,18 +26,25 @@ export function checkBattery({ battery }: Pick<Site, 'battery'>, tell: Tell): vo
     );
 }
 
-export function checkInverter({ inverter }: Pick<Site, 'inverter' | 'battery'>, tell: Tell): void {
+export function checkInverter({ inverter, battery }: Pick<Site, 'inverter' | 'battery'>, tell: Tell): void {
   if (inverter.derateC <= inverter.derateKneeC)
     tell.refuse(
       ['inverter', 'derateC'],
       `${inverter.derateC} °C`,
       `above derateKneeC, ${inverter.derateKneeC} °C`,
     );
+  const { chargerKw, chargerA } = inverter;
+  if (chargerKw === undefined && chargerA === undefined)
+    tell.refuse(['inverter', 'chargerKw'], 'no charger', 'chargerKw or chargerA; 0 for none');
+  if (chargerKw !== undefined && chargerA !== undefined)
+    tell.refuse(['inverter', 'chargerA'], `${chargerA} A beside chargerKw`, 'one of them');
+  if (chargerA !== undefined && !battery)
+    tell.refuse(['inverter', 'chargerA'], `${chargerA} A`, 'a battery, whose voltage makes it a power');
 }
 
 type Roof = Pick<Site, 'arrays' | 'battery' | 'inverter' | 'weather'>;
 
-export function checkArrays({ arrays, battery, weather }: Roof, tell: Tell): void {
+export function checkArrays({ arrays, battery, inverter, weather }: Roof, tell: Tell): void {
   if (arrays.length > 0 && !weather) tell.refuse(['arrays'], 'an array', 'a weather file');
   const names = new Set<string>();
   for (const [i, array] of arrays.entries()) {
@@ -57,5 +64,19 @@ export function checkArrays({ arrays, battery, weather }: Roof, tell: Tell): voi
         `${array.controllerA} A`,
         'inverterKw, for an AC-coupled array',
       );
+    const { phase, coupling } = array;
+    if (phase !== 'all' && (coupling === 'dc' || phase > inverter.phases))
+      tell.refuse(
+        ['arrays', i, 'phase'],
+        `phase ${phase}`,
+        coupling === 'dc' ? "'all', for a DC-coupled array" : `a phase of ${inverter.phases}, or 'all'`,
+      );
   }
+  const fed = arrays.filter(({ coupling }) => coupling === 'ac').map(({ phase }) => phase);
+  if (new Set(fed).size > 1)
+    tell.doubt(
+      ['arrays'],
+      'AC-coupled arrays on different phases',
+      'the same phase for all; each phase gets its share of the energy of the whole period, at every hour',
+    );
 }

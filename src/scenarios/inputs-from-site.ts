@@ -1,14 +1,17 @@
 import type { Inputs } from '../sim/inputs.ts';
-import { addBehindConverter, arrayPotentialInto } from '../sim/sky/array-potential.ts';
-import { planeOfArrayInto, type SunPath, sunPath } from '../sim/sky/plane.ts';
 import { addAppliances } from './appliances.ts';
-import { type Calendar, type Clock, instantsOf, makeCalendar, makeClock, monthEnds } from './clock.ts';
-import type { Issue } from './issue.ts';
-import { type LoadSeries, type ReadFile, readLoads } from './load-files.ts';
+import { type ArrayOutput, arrayOutput, isInPlane } from './arrays-from-site.ts';
+import { Cache } from './cache.ts';
+import { type Clock, instantsOf, makeCalendar, makeClock, monthEnds } from './clock.ts';
+import type { Issue, Place } from './issue.ts';
+import { type ReadFile, readLoads } from './load-files.ts';
+import { hoursFlags, refillSteps } from './local-hours.ts';
 import { resample } from './resample.ts';
 import type { DataSheet, TimeAxis } from './series.ts';
-import type { ArrayPart, Site } from './site-schema.ts';
-import { readWeather, type WeatherResult } from './weather-files.ts';
+import type { Path } from './site-document.ts';
+import type { SiteParts } from './site-file.ts';
+import type { Site } from './site-schema.ts';
+import { readWeather, type Weather } from './weather-files.ts';
 
 /** The series of one alternative and what belongs to its axis. */
 export interface SiteInputs {
@@ -17,9 +20,15 @@ export interface SiteInputs {
   periodEnds: number[];
   /** energy cut off by converters before it reached the site [kWh] */
   clippedKwh: number;
+  /** share of each phase in the AC-coupled array */
+  acArrayShare: number[];
   /** mean outside temperature of the first day, from which a cabinet starts [°C] */
   airAtStartC: number;
 }
+
+/** The groups of a site that its load and weather depend on. */
+type Data = Pick<Site, 'site' | 'period' | 'load' | 'appliances' | 'weather' | 'inverter'>;
+const NO_ARRAYS = { dcKw: null, acKw: null, clippedKwh: 0 };
 
 /**
  * Makes the series of alternatives, and keeps what several of them share: files are read once, the sun's path and
@@ -28,169 +37,150 @@ export interface SiteInputs {
 export class InputMaker {
   readonly sheets: DataSheet[] = [];
   readonly issues: Issue[] = [];
-  private readonly made = new Map<string, unknown>();
+  private readonly cache = new Cache();
+  private readonly told = new Set<string>();
 
+  /**
+   * @param stepMin another step than the site file's [min], or null
+   * @param placeOf where a part of the site file stands
+   */
   constructor(
     private readonly readFile: ReadFile,
     private readonly stepMin: number | null,
+    private readonly placeOf: (path: Path) => Place,
   ) {}
 
   /** The series of a site; null when its files have errors, which are then among the issues. */
   make(site: Site): SiteInputs | null {
-    const axis = this.once(['axis', site.period, site.site.timeZone], () => this.axisOf(site));
-    if (axis === null) return null;
-    const clock = this.clockOf(site, axis);
-    const weather = this.once(['weather', site.weather, axis], () => this.weatherOf(site, axis));
-    const loads = this.once(
-      ['loads', site.load, site.appliances, site.inverter.phases, site.inverter.phaseV, axis, site.weather],
-      () => this.loadsOf(site, axis),
-    );
-    const failed = this.issues.some((issue) => issue.severity === 'error');
-    if (failed || clock === null || (site.weather && !weather?.weather)) return null;
-    const calendar = this.once(['calendar', axis], () =>
+    const axis = this.axisOf(site);
+    const clock = axis && this.clockOf(site, axis);
+    if (axis === null || clock === null) return null;
+    const weather = this.weatherOf(site, axis);
+    const loadKw = this.loadsOf(site, axis, clock, weather);
+    this.checkPlanes(site, weather);
+    if (this.issues.some((issue) => issue.severity === 'error')) return null;
+    const calendar = this.cache.once(['calendar', axis], () =>
       makeCalendar(clock, axis.startS, axis.stepMin, axis.count),
     );
-    const arrays = this.once(['arrays', site.arrays, site.battery?.busV, axis, site.site, site.weather], () =>
-      this.arraysOf(site, axis),
-    );
-    const sky = weather?.weather ?? null;
+    const flags = (spans: { from: string; to: string }[]) =>
+      this.cache.once(['hours', spans, axis], () => hoursFlags(calendar, spans));
+    const arrays = this.arraysOf(site, axis, weather);
     const inputs: Inputs = {
       stepMin: axis.stepMin,
       count: axis.count,
-      loadKw: loads.phasesKw,
+      loadKw,
       dcArrayKw: arrays.dcKw ?? undefined,
       acArrayKw: arrays.acKw ?? undefined,
-      airC: sky?.airC,
-      cabinetSunWPerM2: sky?.globalWPerM2,
-      restricted: this.once(['restricted', site.control.restrictedHours, axis], () =>
-        hoursFlags(calendar, site.control.restrictedHours),
-      ),
-      night: this.once(['night', site.control.nightHours, axis], () =>
-        hoursFlags(calendar, [site.control.nightHours]),
-      ),
-      refillSteps: refillSteps(site, clock, axis),
+      airC: weather?.airC,
+      cabinetSunWPerM2: weather?.globalWPerM2 ?? undefined,
+      restricted: flags(site.control.restrictedHours),
+      night: flags([site.control.nightHours]),
+      refillSteps: refillSteps(site.tank?.fillDates ?? [], clock, axis),
     };
-    const airAtStartC = sky ? firstDayMean(sky.airC, axis) : site.roomC;
-    return { axis, inputs, periodEnds: monthEnds(calendar), clippedKwh: arrays.clippedKwh, airAtStartC };
+    const airAtStartC = weather ? firstDayMean(weather.airC, axis) : site.roomC;
+    const { clippedKwh, acShare: acArrayShare } = arrays;
+    return { axis, inputs, periodEnds: monthEnds(calendar), clippedKwh, acArrayShare, airAtStartC };
   }
 
-  private once<T>(key: unknown, make: () => T): T {
-    const name = JSON.stringify(key);
-    if (!this.made.has(name)) this.made.set(name, make());
-    return this.made.get(name) as T;
+  /** Reads the files of a site in which something else is wrong, so that all problems are shown at once. */
+  readFiles(parts: SiteParts): void {
+    if (!parts.site || !parts.period) return;
+    const axis = this.axisOf(parts as Data);
+    if (axis === null) return;
+    if (parts.weather) this.weatherOf(parts as Data, axis);
+    if (parts.load && parts.inverter) this.filesOf(parts as Data, axis);
   }
 
-  private axisOf(site: Site): TimeAxis | null {
-    const [year, month, day] = site.period.start.split('-').map(Number);
+  private take(found: { issues: readonly Issue[]; sheets: readonly DataSheet[] }): void {
+    const isNew = (what: unknown) => {
+      const text = JSON.stringify(what);
+      if (this.told.has(text)) return false;
+      this.told.add(text);
+      return true;
+    };
+    this.issues.push(...found.issues.filter(isNew));
+    this.sheets.push(...found.sheets.filter(isNew));
+  }
+
+  /** Null where the site's clock is not known, which the checks of the site file have said. */
+  private axisOf({ site, period }: Pick<Site, 'site' | 'period'>): TimeAxis | null {
+    const [year, month, day] = period.start.split('-').map(Number);
     const localS = Date.UTC(year, month - 1, day) / 1000;
-    const clock = makeClock(site.site.timeZone, localS - 172_800, localS + 172_800);
-    if (clock === null) return this.badZone(site);
-    const stepMin = this.stepMin ?? site.period.stepMin;
+    const clock = makeClock(site.timeZone, localS - 172_800, localS + 172_800);
+    if (clock === null) return null;
+    const stepMin = this.stepMin ?? period.stepMin;
     const [startS] = instantsOf(clock, localS);
-    return { startS, stepMin, count: (site.period.days * 1440) / stepMin };
+    return { startS, stepMin, count: (period.days * 1440) / stepMin };
   }
 
-  private badZone(site: Site): null {
-    const got = `'${site.site.timeZone}'`;
-    const want = "a zone such as 'Europe/Berlin' or an offset such as '+10:00'";
-    this.issues.push({
-      severity: 'error',
-      code: 'time-zone',
-      path: 'site.timeZone',
-      got,
-      want,
-      at: { file: 'site' },
-    });
-    return null;
-  }
-
-  private clockOf(site: Site, axis: TimeAxis): Clock | null {
+  private clockOf({ site }: Pick<Site, 'site'>, axis: TimeAxis): Clock | null {
     const endS = axis.startS + axis.count * axis.stepMin * 60;
-    return this.once(['clock', site.site.timeZone, axis], () =>
-      makeClock(site.site.timeZone, axis.startS, endS),
-    );
+    return this.cache.once(['clock', site.timeZone, axis], () => makeClock(site.timeZone, axis.startS, endS));
   }
 
-  private loadsOf(site: Site, axis: TimeAxis): LoadSeries {
-    const loads = readLoads(
-      site.load,
-      site.inverter.phases,
-      axis,
-      site.site.timeZone,
-      site.inverter.phaseV,
-      this.readFile,
-    );
-    this.issues.push(...loads.issues);
-    this.sheets.push(...loads.sheets);
-    if (site.appliances.length > 0) this.addAppliances(loads.phasesKw, site, axis);
-    return loads;
-  }
-
-  /** Adds the appliance list, made minute by minute and averaged over the run's steps. */
-  private addAppliances(phasesKw: Float64Array[], site: Site, axis: TimeAxis): void {
-    const clock = this.clockOf(site, axis);
-    if (clock === null) return;
-    const minutes: TimeAxis = { startS: axis.startS, stepMin: 1, count: axis.count * axis.stepMin };
-    const calendar = makeCalendar(clock, minutes.startS, 1, minutes.count);
-    const weather = this.once(['weather', site.weather, axis], () => this.weatherOf(site, axis))?.weather;
-    const airC = weather ? resample(weather.airC, axis, minutes) : null;
-    const made = phasesKw.map(() => new Float64Array(minutes.count));
-    addAppliances(made, site.appliances, calendar, airC, site.site.name);
-    for (const [k, total] of phasesKw.entries()) {
-      const kw = resample(made[k], minutes, axis);
-      for (let i = 0; i < total.length; i++) total[i] += kw[i];
-    }
-  }
-
-  private weatherOf(site: Site, axis: TimeAxis): WeatherResult | null {
-    if (!site.weather) return null;
-    const { latitudeDeg, longitudeDeg, timeZone } = site.site;
-    const place = { latDeg: latitudeDeg, lonDeg: longitudeDeg, timeZone };
-    const result = readWeather(site.weather, axis, place, this.readFile);
-    this.issues.push(...result.issues);
-    this.sheets.push(...result.sheets);
-    return result;
-  }
-
-  private arraysOf(site: Site, axis: TimeAxis) {
-    const totals = { dc: null as Float64Array | null, ac: null as Float64Array | null };
-    let clipped = 0;
-    for (const array of site.arrays) {
-      totals[array.coupling] ??= new Float64Array(axis.count);
-      const potential = this.potentialOf(site, axis, array);
-      const total = totals[array.coupling] as Float64Array;
-      clipped += addBehindConverter(
-        total,
-        potential,
-        array.efficiency,
-        limitKw(array, site.battery?.busV ?? 0),
-      );
-    }
-    return { dcKw: totals.dc, acKw: totals.ac, clippedKwh: (clipped * axis.stepMin) / 60 };
-  }
-
-  private potentialOf(site: Site, axis: TimeAxis, array: ArrayPart): Float64Array {
-    const { latitudeDeg, longitudeDeg } = site.site;
-    const weather = this.once(['weather', site.weather, axis], () => this.weatherOf(site, axis))?.weather;
-    if (!weather) throw new Error('an array without weather');
-    const path = this.once<SunPath>(['sun', latitudeDeg, longitudeDeg, axis], () =>
-      sunPath(axis.startS, axis.stepMin, axis.count, latitudeDeg, longitudeDeg),
-    );
-    const plane = { tiltDeg: array.tiltDeg, azimuthDeg: array.azimuthDeg, albedo: array.albedo };
-    const poa = this.once(['plane', plane, latitudeDeg, longitudeDeg, axis, site.weather], () => {
-      const out = new Float64Array(axis.count);
-      planeOfArrayInto(out, path, weather, plane);
-      return out;
+  private weatherOf({ site, weather }: Pick<Site, 'site' | 'weather'>, axis: TimeAxis): Weather | null {
+    if (!weather) return null;
+    const { latitudeDeg, longitudeDeg, timeZone } = site;
+    return this.cache.once(['weather', weather, latitudeDeg, longitudeDeg, timeZone, axis], () => {
+      const place = { latDeg: latitudeDeg, lonDeg: longitudeDeg, timeZone };
+      const result = readWeather(weather, axis, place, this.readFile, this.placeOf);
+      this.take(result);
+      return result.weather;
     });
-    const potential = new Float64Array(axis.count);
-    arrayPotentialInto(potential, poa, weather.airC, {
-      ratedKw: array.kWp,
-      noctC: array.noctC,
-      gammaPerK: array.powerPerK,
-      soilingFrac: array.soiling,
-      wiringFrac: array.wiring,
+  }
+
+  private filesOf({ site, load, inverter }: Omit<Data, 'appliances'>, axis: TimeAxis): Float64Array[] {
+    const { phases, phaseV } = inverter;
+    return this.cache.once(['files', load, phases, phaseV, site.timeZone, axis], () => {
+      const request = { phases, phaseV, axis, siteZone: site.timeZone };
+      const result = readLoads(load, request, this.readFile, this.placeOf, this.cache);
+      this.take(result);
+      return result.phasesKw;
     });
-    return potential;
+  }
+
+  /** Load by phase: of the files, and of the appliance list, made minute by minute and averaged over the steps. */
+  private loadsOf(site: Data, axis: TimeAxis, clock: Clock, weather: Weather | null): Float64Array[] {
+    const files = this.filesOf(site, axis);
+    if (site.appliances.length === 0) return files;
+    const { appliances, load, weather: sky } = site;
+    const { phases, phaseV } = site.inverter;
+    const { name, timeZone } = site.site;
+    const key = ['loads', appliances, load, phases, phaseV, sky, name, timeZone, axis];
+    return this.cache.once(key, () => {
+      const minutes: TimeAxis = { startS: axis.startS, stepMin: 1, count: axis.count * axis.stepMin };
+      const calendar = makeCalendar(clock, minutes.startS, 1, minutes.count);
+      const airC = weather ? resample(weather.airC, axis, minutes) : null;
+      const made = files.map(() => new Float64Array(minutes.count));
+      addAppliances(made, appliances, calendar, airC, name);
+      return files.map((kw, k) => added(kw, resample(made[k], minutes, axis)));
+    });
+  }
+
+  private checkPlanes({ arrays, cabinet }: Site, weather: Weather | null): void {
+    if (weather === null || weather.globalWPerM2 !== null) return;
+    const { plane } = weather;
+    const issues = arrays.flatMap((array, i) =>
+      isInPlane(array, plane)
+        ? []
+        : [this.noGlobal(['arrays', i, 'tiltDeg'], `${array.tiltDeg}°, facing ${array.azimuthDeg}°`, plane)],
+    );
+    if (cabinet && cabinet.sunM2 > 0)
+      issues.push(this.noGlobal(['cabinet', 'sunM2'], `${cabinet.sunM2} m² in the sun`, plane));
+    this.take({ issues, sheets: [] });
+  }
+
+  private noGlobal(path: Path, got: string, plane: Weather['plane']): Issue {
+    const measured = plane ? `${plane.tiltDeg}°, facing ${plane.azimuthDeg}°` : 'no plane';
+    const want = `weather with global irradiance; it has ${measured} only`;
+    return { severity: 'error', code: 'no-global', path: path.join('.'), got, want, at: this.placeOf(path) };
+  }
+
+  private arraysOf(site: Site, axis: TimeAxis, weather: Weather | null): ArrayOutput {
+    const { phases } = site.inverter;
+    if (weather === null) return { ...NO_ARRAYS, acShare: new Array<number>(phases).fill(1 / phases) };
+    const key = ['arrays', site.arrays, site.battery?.busV, phases, axis, site.site, site.weather];
+    return this.cache.once(key, () => arrayOutput(site, axis, weather, this.cache));
   }
 }
 
@@ -199,37 +189,8 @@ function firstDayMean(airC: Float64Array, axis: TimeAxis): number {
   return day.reduce((sum, value) => sum + value, 0) / day.length;
 }
 
-/** Largest output behind an array's converter [kW]. */
-function limitKw(array: ArrayPart, busV: number): number {
-  if (array.coupling === 'ac') return array.inverterKw ?? Number.POSITIVE_INFINITY;
-  return array.controllerA === undefined ? Number.POSITIVE_INFINITY : (array.controllerA * busV) / 1000;
-}
-
-/** 1 in steps that start within any of the daily spans; a span may pass midnight. */
-function hoursFlags(calendar: Calendar, spans: readonly { from: string; to: string }[]): Uint8Array {
-  const minutes = spans.map(({ from, to }) => [minuteOf(from), minuteOf(to)]);
-  const within = (minute: number) =>
-    minutes.some(([from, to]) =>
-      from <= to ? minute >= from && minute < to : minute >= from || minute < to,
-    );
-  const byMinute = Uint8Array.from({ length: 1440 }, (_, minute) => Number(within(minute)));
-  const flags = new Uint8Array(calendar.minuteOfDay.length);
-  for (let i = 0; i < flags.length; i++) flags[i] = byMinute[calendar.minuteOfDay[i]];
-  return flags;
-}
-
-function minuteOf(time: string): number {
-  const [hour, minute] = time.split(':').map(Number);
-  return hour * 60 + minute;
-}
-
-const DELIVERY_HOUR = 8;
-
-/** Steps at which the tank is filled on fixed dates, at 08:00 local time. */
-function refillSteps(site: Site, clock: Clock, axis: TimeAxis): Int32Array {
-  const steps = (site.tank?.fillDates ?? []).map((date) => {
-    const [atS] = instantsOf(clock, Date.parse(`${date}T00:00Z`) / 1000 + DELIVERY_HOUR * 3600);
-    return Math.ceil((atS - axis.startS) / (axis.stepMin * 60));
-  });
-  return Int32Array.from(steps.filter((step) => step >= 0 && step < axis.count).sort((a, b) => a - b));
+function added(a: Float64Array, b: Float64Array): Float64Array {
+  const sum = new Float64Array(a.length);
+  for (let i = 0; i < sum.length; i++) sum[i] = a[i] + b[i];
+  return sum;
 }

@@ -81,11 +81,10 @@ function countReached(perYear: number, year: number, interval: number): number {
   return reached(year) - reached(year - 1);
 }
 
-/** What the last bank bought in the study is still worth at its end. */
+/** What the last bank (the first one too, where it outlives the study) is still worth at the study's end. */
 function residualOf(bank: number, years: number, life: number, replacements: number): number {
-  if (replacements === 0) return 0;
   const age = years - replacements * life;
-  return (bank * (life - age)) / life;
+  return (bank * Math.max(0, life - age)) / life;
 }
 
 function yearOf(year: number, rate: number, parts: Partial<YearOfMoney>): YearOfMoney {

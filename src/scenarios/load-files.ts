@@ -1,12 +1,23 @@
-import type { Issue } from './issue.ts';
+import type { Cache } from './cache.ts';
+import type { Issue, Place } from './issue.ts';
 import { spreadPeaks } from './minute-peaks.ts';
-import { readCsv } from './read-csv.ts';
+import { readLoadFile } from './read-load.ts';
 import { resample } from './resample.ts';
-import type { DataSheet, Series, TimeAxis } from './series.ts';
+import type { DataSheet, ReadResult, Series, TimeAxis } from './series.ts';
+import type { Path } from './site-document.ts';
+import { coverIssue, tryRead } from './site-read.ts';
 import type { LoadFile } from './site-schema.ts';
 
 /** Reads the bytes of a file beside the site file; throws when there is none. */
 export type ReadFile = (path: string) => Uint8Array;
+
+/** What load is wanted for. */
+export interface LoadRequest {
+  phases: number;
+  phaseV: number;
+  axis: TimeAxis;
+  siteZone: string;
+}
 
 /** Load per phase on the run's axis. */
 export interface LoadSeries {
@@ -15,50 +26,41 @@ export interface LoadSeries {
   issues: Issue[];
 }
 
-/** Reads all load files of a site and adds them up by phase. */
+/**
+ * Reads all load files of a site and adds them up by phase.
+ * @param placeOf where a part of the site file stands
+ * @param cache keeps what was read, for alternatives that only scale or shift it
+ */
 export function readLoads(
   files: readonly LoadFile[],
-  phases: number,
-  axis: TimeAxis,
-  siteZone: string,
-  phaseV: number,
+  request: LoadRequest,
   readFile: ReadFile,
+  placeOf: (path: Path) => Place,
+  cache: Cache,
 ): LoadSeries {
-  const phasesKw = Array.from({ length: phases }, () => new Float64Array(axis.count));
+  const phasesKw = Array.from({ length: request.phases }, () => new Float64Array(request.axis.count));
   const sheets: DataSheet[] = [];
   const issues: Issue[] = [];
-  for (const load of files) {
-    const bytes = tryRead(load.file, readFile, issues);
-    if (bytes === null) continue;
-    const columns = Object.keys(load.columns).map((column) => ({
-      column,
-      quantity: 'loadKw' as const,
-      unit: load.unit,
-    }));
-    const { timeColumns, dateOrder, decimalComma, maxGapMin, powerFactor } = load;
-    // a register's row is an instant: its interval begins there
-    const stamp = load.unit === 'kWh register' ? 'start' : load.stamp;
-    const timeZone = load.timeZone ?? siteZone;
-    const options = {
-      columns,
-      timeColumns,
-      stamp,
-      timeZone,
-      dateOrder,
-      decimalComma,
-      maxGapMin,
-      powerFactor,
-      phaseV,
-    };
-    const read = readCsv(bytes, load.file, options);
+  for (const [i, load] of files.entries()) {
+    const { scale, shiftMin, peaks, phase, ...reading } = load;
+    const { phaseV, siteZone } = request;
+    const read = cache.once(['load file', i, reading, phaseV, siteZone], (): ReadResult => {
+      const missing: Issue[] = [];
+      const bytes = tryRead(load.file, ['load', i, 'file'], readFile, placeOf, missing);
+      if (bytes === null) return { series: [], sheet: null, issues: missing };
+      return readLoadFile(bytes, load, ['load', i], request, placeOf);
+    });
     issues.push(...read.issues);
     if (read.sheet) sheets.push(read.sheet);
-    for (const series of read.series) addLoad(phasesKw, series, load, axis, issues);
-    const coarse = read.sheet && read.sheet.axis.stepMin > 15 && load.peaks === null;
-    if (coarse) issues.push(coarseLoad(load.file, read.sheet?.axis.stepMin ?? 0));
+    for (const series of read.series) addLoad(phasesKw, series, load, request.axis, issues);
+    if (read.sheet && read.sheet.axis.stepMin > COARSE_MIN && load.peaks === null)
+      issues.push(coarseLoad(load.file, read.sheet.axis.stepMin));
   }
   return { phasesKw, sheets, issues };
 }
+
+/** Coarser loads hide the peaks that start a generator [min]. */
+const COARSE_MIN = 15;
 
 function addLoad(
   phasesKw: Float64Array[],
@@ -67,6 +69,10 @@ function addLoad(
   axis: TimeAxis,
   issues: Issue[],
 ): void {
+  if (series.quantity !== 'loadKw') {
+    issues.push(leftOut(series, load.file));
+    return;
+  }
   const issue = coverIssue(series, axis, load.file) ?? negativeIssue(series, load.file);
   if (issue) {
     issues.push(issue);
@@ -75,7 +81,7 @@ function addLoad(
   const { peaks } = load;
   const spread = peaks && series.axis.stepMin > 1 ? spreadSeries(series, peaks) : series;
   const kw = shifted(resample(spread.values, spread.axis, axis), load.shiftMin / axis.stepMin);
-  const phase = load.columns[series.name];
+  const phase = load.columns?.[series.name] ?? load.phase;
   const share = load.scale / (phase === 'all' ? phasesKw.length : 1);
   for (const [k, total] of phasesKw.entries()) {
     if (phase !== 'all' && phase !== k + 1) continue;
@@ -106,27 +112,25 @@ function shifted(values: Float64Array, steps: number): Float64Array {
   return moved;
 }
 
-/** An issue when a series does not cover the period. */
-export function coverIssue(series: Series, axis: TimeAxis, file: string): Issue | null {
-  const endS = (a: TimeAxis) => a.startS + a.count * a.stepMin * 60;
-  if (series.axis.startS <= axis.startS && endS(series.axis) >= endS(axis)) return null;
-  const iso = (s: number) => new Date(s * 1000).toISOString().slice(0, 16);
-  return {
-    severity: 'error',
-    code: 'too-short',
-    path: series.name,
-    got: `values from ${iso(series.axis.startS)} to ${iso(endS(series.axis))} UTC`,
-    want: `the whole period, ${iso(axis.startS)} to ${iso(endS(axis))} UTC`,
-    at: { file },
-  };
-}
-
 function negativeIssue(series: Series, file: string): Issue | null {
   const count = series.values.reduce((sum, value) => sum + Number(value < 0), 0);
   if (count === 0) return null;
   const got = `${count} negative values`;
   const want = 'a load of at least 0; what is generated is kept apart';
   return { severity: 'error', code: 'negative-load', path: series.name, got, want, at: { file } };
+}
+
+/** What a meter counted the other way is no load of the site. */
+function leftOut(series: Series, file: string): Issue {
+  const kwh = series.values.reduce((sum, kw) => sum + kw, 0) * (series.axis.stepMin / 60);
+  return {
+    severity: 'doubt',
+    code: 'generation',
+    path: series.name,
+    got: `${kwh.toFixed(1)} kWh sent out`,
+    want: 'load only; left out, so the load behind a meter with an array of its own is understated',
+    at: { file },
+  };
 }
 
 function coarseLoad(file: string, stepMin: number): Issue {
@@ -138,22 +142,4 @@ function coarseLoad(file: string, stepMin: number): Issue {
     want: '15 min or finer: shorter peaks are hidden, so starts by peak and unserved energy are understated',
     at: { file },
   };
-}
-
-/** The bytes of a file, or an issue. */
-export function tryRead(path: string, readFile: ReadFile, issues: Issue[]): Uint8Array | null {
-  try {
-    return readFile(path);
-  } catch {
-    const want = 'a file that is there, by its path beside the site file';
-    issues.push({
-      severity: 'error',
-      code: 'no-file',
-      path: 'file',
-      got: `no file '${path}'`,
-      want,
-      at: { file: path },
-    });
-    return null;
-  }
 }

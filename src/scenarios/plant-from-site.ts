@@ -5,14 +5,18 @@ import type { Site } from './site-schema.ts';
 /** kJ to kWh */
 const KWH_PER_KJ = 1 / 3600;
 
-/** The plant of a site, in the engine's units. */
-export function plantFromSite(site: Site, airAtStartC: number): Plant {
+/**
+ * The plant of a site, in the engine's units.
+ * @param airAtStartC both nodes of a cabinet start at this temperature [°C]
+ * @param acArrayShare share of each phase in the AC-coupled array, together 1
+ */
+export function plantFromSite(site: Site, airAtStartC: number, acArrayShare: readonly number[]): Plant {
   const { phases } = site.inverter;
   return {
     phases,
     battery: site.battery && batteryFrom(site.battery),
-    inverter: inverterFrom(site.inverter),
-    acArrayShare: new Array<number>(phases).fill(1 / phases),
+    inverter: inverterFrom(site.inverter, site.battery?.busV ?? 0),
+    acArrayShare: [...acArrayShare],
     generator: site.generator && generatorFrom(site.generator),
     tank: site.tank && tankFrom(site.tank),
     cabinet: site.cabinet && cabinetFrom(site.cabinet, airAtStartC),
@@ -42,14 +46,15 @@ function batteryFrom(battery: NonNullable<Site['battery']>): Battery {
   };
 }
 
-function inverterFrom(inverter: Site['inverter']): Inverter {
+/** A charging current is a power at the bus, which takes more from the AC side by the charger's losses. */
+function inverterFrom(inverter: Site['inverter'], busV: number): Inverter {
   const ratedKw = inverter.ratedKva * inverter.powerFactor;
   return {
     ratedKw,
     idleKw: inverter.idleW / 1000,
     lossLinear: inverter.lossLinear,
     lossQuadraticPerKw: inverter.lossAtRated / ratedKw,
-    chargerKw: inverter.chargerKw,
+    chargerKw: inverter.chargerKw ?? ((inverter.chargerA ?? 0) * busV) / 1000 / inverter.chargerEfficiency,
     chargerEff: inverter.chargerEfficiency,
     acInputLimitKw: (inverter.acInputA * inverter.phaseV * inverter.powerFactor) / 1000,
     derateKneeC: inverter.derateKneeC,

@@ -81,9 +81,9 @@ function prepareStudy(request: StudyRequest, readFile: ReadFile) {
   if (parsed.document === null) return { alternatives: null, maker: null, issues: parsed.issues };
   const read = readAlternatives(parsed.document);
   const failed = read.issues.some((issue) => issue.severity === 'error');
-  const maker = new InputMaker(readFile, request.stepMin ?? null);
-  // files are read even when the site has errors, so that all problems are shown at once
+  const maker = new InputMaker(readFile, request.stepMin ?? null, parsed.document.placeOf);
   for (const { site } of read.alternatives) maker.make(site);
+  if (read.alternatives.length === 0) maker.readFiles(read.parts);
   const broken = failed || maker.issues.some((issue) => issue.severity === 'error');
   const wanted = read.alternatives.filter(({ name }, i) => i === 0 || !request.only || name === request.only);
   const issues = [...read.issues];
@@ -111,8 +111,8 @@ function simulateAlternative(
   const { site, name, note, changes, capital } = alternative;
   const made = maker.make(site);
   if (made === null) return null;
-  const { inputs, periodEnds, airAtStartC, clippedKwh } = made;
-  const plant = plantFromSite(site, airAtStartC);
+  const { inputs, periodEnds, airAtStartC, clippedKwh, acArrayShare } = made;
+  const plant = plantFromSite(site, airAtStartC, acArrayShare);
   const controls = controlsFromSite(site);
   const columns = makeColumns(inputs.count);
   const ledger = simulate(plant, controls, inputs, { columns, periodEnds });

@@ -18,6 +18,9 @@ export function flag(title: string, description = '') {
   return z.boolean().meta({ title, description });
 }
 
+/** Phase 1, 2 or 3, or all of them in equal parts. */
+export const onPhase = z.union([z.literal(1), z.literal(2), z.literal(3), z.literal('all')]);
+
 /** A time of day such as 21:30. */
 export const timeOfDay = z
   .string()

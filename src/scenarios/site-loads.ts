@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { csvFields, frac, num, text, timeOfDay } from './site-fields.ts';
+import { csvFields, frac, num, onPhase, text, timeOfDay } from './site-fields.ts';
 
 /** Spreads the intervals of coarse load over minutes: see minute-peaks.ts. */
 const peaks = z.strictObject({
@@ -23,10 +23,7 @@ export const appliance = z.strictObject({
   quantity: num('quantity', '', 1, 1000).int().default(1),
   watts: num('power of each while on', 'W', 0, 1_000_000),
   powerFactor: num('power factor', '0.1 to 1', 0.1, 1).default(1),
-  phase: z
-    .union([z.literal(1), z.literal(2), z.literal(3), z.literal('all')])
-    .default('all')
-    .meta({ title: 'phase' }),
+  phase: onPhase.default('all').meta({ title: 'phase' }),
   hours: z
     .array(z.strictObject({ from: timeOfDay, to: z.union([timeOfDay, z.literal('24:00')]) }))
     .default([{ from: '00:00', to: '24:00' }])
@@ -64,14 +61,23 @@ const loadUnit = z.enum(['kW', 'W', 'kWh', 'Wh', 'kWh register', 'A']);
 
 export const load = z.strictObject({
   ...csvFields,
-  unit: loadUnit.meta({
+  stamp: csvFields.stamp.optional(),
+  format: z
+    .enum(['csv', 'nem12', 'greenbutton'])
+    .optional()
+    .meta({ title: 'format', description: 'default: what the content looks like' }),
+  unit: loadUnit.optional().meta({
     title: 'unit',
-    description: 'kWh and Wh are energy per interval, a register runs on, A is current per phase',
+    description:
+      'needed for a CSV file; kWh and Wh are energy per interval, a register runs on, A is current per phase',
   }),
   powerFactor: num('power factor', '0.1 to 1', 0.1, 1, 'of columns in A').default(0.9),
-  columns: z
-    .record(z.string(), z.union([z.literal(1), z.literal(2), z.literal(3), z.literal('all')]))
-    .meta({ title: 'columns', description: "header cell: phase 1, 2 or 3, or 'all' to share it equally" }),
+  columns: z.record(z.string(), onPhase).optional().meta({
+    title: 'columns',
+    description: "needed for a CSV file: header cell, and phase 1, 2 or 3, or 'all' to share it equally",
+  }),
+  phase: onPhase.default('all').meta({ title: 'phase', description: 'of a meter file' }),
+  meter: text('meter', 'the one to read, where a file of interval meter data holds several').optional(),
   scale: num('scale', 'times', 0, 1000, "a neighbour's profile ×1.4").default(1),
   shiftMin: num(
     'shift',

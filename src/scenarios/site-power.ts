@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { frac, num, text } from './site-fields.ts';
+import { frac, num, onPhase, text } from './site-fields.ts';
 
 export const array = z.strictObject({
   name: text('name of the array'),
@@ -27,6 +27,7 @@ export const array = z.strictObject({
     'all together; DC-coupled',
   ).optional(),
   inverterKw: num('rating of the array inverter', 'kW', 0, 10_000, 'AC-coupled').optional(),
+  phase: onPhase.default('all').meta({ title: 'phase', description: 'that an AC-coupled array feeds' }),
 });
 
 export const battery = z.strictObject({
@@ -67,7 +68,14 @@ export const inverter = z.strictObject({
   lossAtRated: frac('further loss at rated power', 'share of rated power, growing as the square').default(
     0.03,
   ),
-  chargerKw: num('charger per phase', 'kW', 0, 1000, 'AC side'),
+  chargerKw: num('charger per phase', 'kW', 0, 1000, 'AC side; or chargerA').optional(),
+  chargerA: num(
+    'charging current per phase',
+    'A',
+    0,
+    10_000,
+    'battery side, at the nominal bus voltage; or chargerKw',
+  ).optional(),
   chargerEfficiency: num('charger efficiency', '0 to 1', 0.5, 1).default(0.94),
   acInputA: num(
     'AC input limit per phase',

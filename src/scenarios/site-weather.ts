@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { csvFields, flag, text } from './site-fields.ts';
+import { csvFields, flag, num, text } from './site-fields.ts';
 
 const twelve = (title: string, unit: string, least: number, most: number) =>
   z
@@ -19,6 +19,10 @@ export const weather = z.discriminatedUnion('format', [
     .meta({ title: 'years made from monthly means', description: 'where there is no weather file' }),
   z.strictObject({ format: z.literal('tmy3'), file: csvFields.file }).meta({ title: 'TMY3 weather year' }),
   z.strictObject({ format: z.literal('epw'), file: csvFields.file }).meta({ title: 'EPW weather year' }),
+  z.strictObject({ format: z.literal('pvgis'), file: csvFields.file }).meta({
+    title: 'PVGIS file',
+    description: 'a typical year, or the hours of years that cover the period on the plane of the arrays',
+  }),
   z.strictObject({
     format: z.literal('csv'),
     ...csvFields,
@@ -26,10 +30,24 @@ export const weather = z.discriminatedUnion('format', [
       'typical year',
       'laid on any calendar year; else the file must cover the period',
     ).default(false),
-    global: text('column of global horizontal irradiance', 'W/m²'),
+    global: text(
+      'column of global horizontal irradiance',
+      'W/m²; may be missing where every array lies in planeOfArray',
+    ).optional(),
     direct: text('column of direct normal irradiance', 'W/m²').optional(),
     diffuse: text('column of diffuse horizontal irradiance', 'W/m²').optional(),
     air: text('column of air temperature', '°C'),
     wind: text('column of wind speed', 'm/s').optional(),
+    planeOfArray: z
+      .strictObject({
+        column: text('column of irradiance on the plane', 'W/m²'),
+        tiltDeg: num('tilt of the plane', '°', 0, 90),
+        azimuthDeg: num('azimuth of the plane', '° from north, clockwise', 0, 360),
+      })
+      .optional()
+      .meta({
+        title: 'irradiance measured on a plane',
+        description: 'taken as it is for the arrays that lie in this plane',
+      }),
   }),
 ]);

@@ -1,19 +1,25 @@
-import type { Issue } from './issue.ts';
-import { coverIssue, type ReadFile, tryRead } from './load-files.ts';
+import type { Issue, Place } from './issue.ts';
+import type { ReadFile } from './load-files.ts';
 import { type CsvColumn, readCsv } from './read-csv.ts';
 import { readEpw } from './read-epw.ts';
+import { readPvgis } from './read-pvgis.ts';
 import { readTmy3 } from './read-tmy3.ts';
 import { layTypicalYear, resample } from './resample.ts';
-import type { DataSheet, Quantity, ReadResult, TimeAxis } from './series.ts';
+import type { DataSheet, Quantity, ReadResult, Series, TimeAxis } from './series.ts';
+import type { Path } from './site-document.ts';
+import { coverIssue, tryRead } from './site-read.ts';
 import type { WeatherFile } from './site-schema.ts';
 import { syntheticYears } from './synthetic-weather.ts';
 
 /** Weather on the run's axis. */
-interface Weather {
-  globalWPerM2: Float64Array;
+export interface Weather {
+  /** null where only the plane of the arrays was measured */
+  globalWPerM2: Float64Array | null;
   directWPerM2: Float64Array | null;
   diffuseWPerM2: Float64Array | null;
   airC: Float64Array;
+  /** irradiance measured on a plane; azimuth clockwise from north */
+  plane: { tiltDeg: number; azimuthDeg: number; wPerM2: Float64Array } | null;
 }
 
 export interface WeatherResult {
@@ -23,48 +29,50 @@ export interface WeatherResult {
 }
 
 /** The place that weather is wanted for. */
-export interface Place {
+export interface SitePlace {
   latDeg: number;
   lonDeg: number;
   timeZone: string;
 }
 
-/** Reads the weather of a site and lays it on the run's axis; hourly means are kept, finer steps repeat them. */
+/**
+ * Reads the weather of a site and lays it on the run's axis; hourly means are kept, finer steps repeat them.
+ * @param placeOf where a part of the site file stands
+ */
 export function readWeather(
   file: WeatherFile,
   axis: TimeAxis,
-  place: Place,
+  place: SitePlace,
   readFile: ReadFile,
+  placeOf: (path: Path) => Place,
 ): WeatherResult {
   const issues: Issue[] = [];
   if (file.format === 'monthly') return { weather: monthlyWeather(file, axis, place), sheets: [], issues };
-  const bytes = tryRead(file.file, readFile, issues);
+  const bytes = tryRead(file.file, ['weather', 'file'], readFile, placeOf, issues);
   if (bytes === null) return { weather: null, sheets: [], issues };
   const read = readWeatherFile(file, bytes, place.timeZone);
   issues.push(...read.issues);
   const sheets = read.sheet ? [read.sheet] : [];
   if (read.series.length === 0) return { weather: null, sheets, issues };
-  const typical = file.format !== 'csv' || file.typicalYear;
+  const isTypical = file.format === 'csv' ? file.typicalYear : read.plane === undefined;
   const of = (quantity: Quantity): Float64Array | null => {
     const series = read.series.find((one) => one.quantity === quantity);
     if (!series) return null;
-    if (!typical) {
-      const short = coverIssue(series, axis, file.file);
-      if (short) issues.push(short);
-      return resample(series.values, series.axis, axis);
-    }
-    const whole = typicalIssue(series.values.length, series.axis.stepMin, file.file);
-    if (whole) {
-      issues.push(whole);
-      return null;
-    }
-    return layTypicalYear(series.values, series.axis.stepMin, standardOffsetS(series.axis.startS), axis);
+    return isTypical ? layTypical(series, axis, file.file, issues) : lay(series, axis, file.file, issues);
   };
   const globalWPerM2 = of('ghiWPerM2');
+  const onPlane = of('poaWPerM2');
   const airC = of('airC');
-  if (!globalWPerM2 || !airC) return { weather: null, sheets, issues };
-  const weather = { globalWPerM2, directWPerM2: of('dniWPerM2'), diffuseWPerM2: of('dhiWPerM2'), airC };
-  return { weather, sheets, issues };
+  if (airC === null && issues.length === 0) issues.push(noAir(file.file));
+  if (airC === null || (globalWPerM2 ?? onPlane) === null) return { weather: null, sheets, issues };
+  const measured = file.format === 'csv' ? file.planeOfArray : read.plane;
+  const plane = onPlane && measured ? { ...planeOf(measured), wPerM2: onPlane } : null;
+  const [directWPerM2, diffuseWPerM2] = [of('dniWPerM2'), of('dhiWPerM2')];
+  return { weather: { globalWPerM2, directWPerM2, diffuseWPerM2, airC, plane }, sheets, issues };
+}
+
+function planeOf({ tiltDeg, azimuthDeg }: { tiltDeg: number; azimuthDeg: number }) {
+  return { tiltDeg, azimuthDeg };
 }
 
 type FileWeather = Exclude<WeatherFile, { format: 'monthly' }>;
@@ -72,12 +80,15 @@ type FileWeather = Exclude<WeatherFile, { format: 'monthly' }>;
 function readWeatherFile(file: FileWeather, bytes: Uint8Array, siteZone: string): ReadResult {
   if (file.format === 'tmy3') return readTmy3(bytes, file.file);
   if (file.format === 'epw') return readEpw(bytes, file.file);
-  const columns: CsvColumn[] = [
-    { column: file.global, quantity: 'ghiWPerM2', unit: 'W/m2' },
-    { column: file.air, quantity: 'airC', unit: 'C' },
-  ];
-  if (file.direct) columns.push({ column: file.direct, quantity: 'dniWPerM2', unit: 'W/m2' });
-  if (file.diffuse) columns.push({ column: file.diffuse, quantity: 'dhiWPerM2', unit: 'W/m2' });
+  if (file.format === 'pvgis') return readPvgis(bytes, file.file);
+  const columns: CsvColumn[] = [{ column: file.air, quantity: 'airC', unit: 'C' }];
+  const wanted = [
+    [file.global, 'ghiWPerM2'],
+    [file.direct, 'dniWPerM2'],
+    [file.diffuse, 'dhiWPerM2'],
+    [file.planeOfArray?.column, 'poaWPerM2'],
+  ] as const;
+  for (const [column, quantity] of wanted) if (column) columns.push({ column, quantity, unit: 'W/m2' });
   if (file.wind) columns.push({ column: file.wind, quantity: 'windMPerS', unit: 'm/s' });
   const { timeColumns, stamp, dateOrder, decimalComma, maxGapMin } = file;
   const timeZone = file.timeZone ?? siteZone;
@@ -96,29 +107,60 @@ function readWeatherFile(file: FileWeather, bytes: Uint8Array, siteZone: string)
 function monthlyWeather(
   file: Extract<WeatherFile, { format: 'monthly' }>,
   axis: TimeAxis,
-  place: Place,
+  place: SitePlace,
 ): Weather {
   const years = Math.ceil((axis.count * axis.stepMin) / (365 * 1440)) + 1;
   const made = syntheticYears({ ...file, latDeg: place.latDeg }, years, file.seed);
   const solarOffsetS = Math.round(place.lonDeg * 4) * 60;
-  const lay = (values: Float64Array) => layTypicalYear(values, 60, solarOffsetS, axis);
+  const onAxis = (values: Float64Array) => layTypicalYear(values, 60, solarOffsetS, axis);
   return {
-    globalWPerM2: lay(made.globalWPerM2),
+    globalWPerM2: onAxis(made.globalWPerM2),
     directWPerM2: null,
     diffuseWPerM2: null,
-    airC: lay(made.airC),
+    airC: onAxis(made.airC),
+    plane: null,
   };
 }
 
-/** Standard time less UTC of a typical year that begins at local midnight [s]. */
-function standardOffsetS(startS: number): number {
-  const sinceMidnight = ((startS % 86400) + 86400) % 86400;
-  return sinceMidnight > 43200 ? 86400 - sinceMidnight : -sinceMidnight;
+function lay(series: Series, axis: TimeAxis, file: string, issues: Issue[]): Float64Array {
+  const short = coverIssue(series, axis, file);
+  if (short) issues.push(short);
+  return resample(series.values, series.axis, axis);
 }
 
-function typicalIssue(count: number, stepMin: number, file: string): Issue | null {
-  if (count * stepMin === 365 * 1440) return null;
-  const got = `${count} steps of ${stepMin} min`;
-  const want = 'a typical year of 365 days from 1 January, 00:00, in standard time';
-  return { severity: 'error', code: 'typical-year', path: 'weather', got, want, at: { file } };
+/** Clocks are at most this far from UTC [s]. */
+const MOST_OFFSET_S = 14 * 3600;
+
+/** Lays a typical year, whose standard time is told by where its first of January begins. */
+function layTypical(series: Series, axis: TimeAxis, file: string, issues: Issue[]): Float64Array | null {
+  const { startS, stepMin, count } = series.axis;
+  const year = new Date((startS + 182 * 86400) * 1000).getUTCFullYear();
+  const offsetS = Date.UTC(year, 0, 1) / 1000 - startS;
+  if (Math.abs(offsetS) > MOST_OFFSET_S || count * stepMin !== 365 * 1440) {
+    const from = new Date(startS * 1000).toISOString().slice(0, 16);
+    const got = `${count} steps of ${stepMin} min from ${from} UTC`;
+    const want = 'a typical year of 365 days from 1 January, 00:00, in standard time';
+    issues.push({
+      severity: 'error',
+      code: 'typical-year',
+      path: series.name,
+      got,
+      want,
+      at: { file },
+    });
+    return null;
+  }
+  return layTypicalYear(series.values, stepMin, offsetS, axis);
+}
+
+function noAir(file: string): Issue {
+  const want = 'a weather file with the temperature of the air';
+  return {
+    severity: 'error',
+    code: 'weather-file',
+    path: 'air',
+    got: 'no air temperature',
+    want,
+    at: { file },
+  };
 }

@@ -52,6 +52,12 @@ describe('life-cycle cost', () => {
     expect(money.levelisedCostPerKwh).toBeCloseTo(0.79366129, 8);
   });
 
+  it('credits a first battery that outlives the study: five twenty-fifths of it', () => {
+    const money = moneyOf(siteWith({ ...service, batteryYears: 25, batteryPerModule: 15_000 }, 1), 0, ledger);
+    expect(money.batteryReplacedInYears).toEqual([]);
+    expect(money.cashFlow[20].residual).toBeCloseTo(-3000, 9);
+  });
+
   it('with fuel rising 3 % a year from year 1 on', () => {
     // the worked example's first payment is already one rise up; ours begins at today's price
     const money = moneyOf(siteWith({ ...service, fuelPerL: 1.03, fuelEscalation: 0.03 }), 0, ledger);

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { issueSentence } from '../../src/scenarios/issue.ts';
 import { checkStudy, runStudy } from '../../src/scenarios/run-study.ts';
@@ -151,6 +152,19 @@ money: { fuelPerL: 1.5 }
       ),
     );
     expect(wrong.issues.map(issueSentence)).toMatchSnapshot();
+  });
+
+  it('takes a meter file by its content, on a phase of its own', () => {
+    const meter = new Uint8Array(readFileSync(new URL('./samples/nem12_tiny.csv', import.meta.url)));
+    const site = text
+      .replace(/appliances:[\s\S]*weather:/, 'load:\n  - { file: meter.csv, phase: 2 }\nweather:')
+      .replace('start: 2025-01-01, days: 365', 'start: 2024-04-30, days: 2')
+      .replace('phases: 1', 'phases: 3');
+    const { study, issues } = runStudy({ ...request(site), readFile: () => meter });
+    expect(issues.map(({ code }) => code)).toEqual(['generation', 'coarse-load']);
+    // 14.840 and 14.600 kWh, stated beside the sample
+    expect(study?.alternatives[0].ledger.totals.loadKwh).toBeCloseTo(29.44, 9);
+    expect(study?.alternatives[0].inputs.loadKw[0].every((kw) => kw === 0)).toBe(true);
   });
 
   it('spreads and shifts a load file, its energy kept', () => {
