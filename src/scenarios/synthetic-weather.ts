@@ -110,14 +110,21 @@ export function monthSpread(
   return { greatest, gamma: clearnessGamma(mean, LEAST_CLEARNESS, greatest), mean };
 }
 
-/** Clear-sky irradiance of an hour of a day [W/m²]. */
-export function clearHour(latDeg: number, day: number, hour: number): number {
+/** Clear-sky irradiance at a moment of a day [W/m²]; `hour` with its fraction, in solar time. */
+export function clearAt(latDeg: number, day: number, hour: number): number {
   const { declination } = dailySun(latDeg, day + 1);
   const lat = (latDeg * Math.PI) / 180;
-  const angle = ((hour + 0.5 - 12) * Math.PI) / 12;
+  const angle = ((hour - 12) * Math.PI) / 12;
   return clearSkyGlobal(
     Math.sin(lat) * Math.sin(declination) + Math.cos(lat) * Math.cos(declination) * Math.cos(angle),
   );
+}
+
+/** Mean clear-sky irradiance of an hour of a day, from every five minutes of it [W/m²]. */
+export function clearHour(latDeg: number, day: number, hour: number): number {
+  let sum = 0;
+  for (let j = 0; j < 12; j++) sum += clearAt(latDeg, day, hour + (j + 0.5) / 12);
+  return sum / 12;
 }
 
 function clearDayKwh(latDeg: number, day: number): number {
@@ -144,23 +151,71 @@ function fillDay(
     drift = HOUR_TO_HOUR * drift + Math.sqrt(1 - HOUR_TO_HOUR ** 2) * normal(draw);
     limit[hour] = clearHour(latDeg, day, hour);
     const ratio = hourOfDayRatio(((hour + 0.5 - 12) * Math.PI) / 12, sunsetAngle);
-    hours[hour] = Math.max(0, sumW * ratio * (1 + spread * drift));
+    hours[hour] = sumW * ratio * Math.max(LEAST_SHARE, 1 + spread * drift);
   }
-  // what is above the clear sky is spread over the other hours until the sum is right
+  keepSum(hours, limit, sumW);
+}
+
+/**
+ * Cuts values to their limits and spreads what is cut off over the others in proportion, until their sum is right;
+ * where all are at their limit the sum stays short.
+ */
+function keepSum(values: Float64Array, limit: Float64Array, wanted: number): void {
   for (let pass = 0; pass < 50; pass++) {
     let sum = 0;
     let free = 0;
-    for (let hour = 0; hour < HOURS; hour++) {
-      hours[hour] = Math.min(hours[hour], limit[hour]);
-      sum += hours[hour];
-      if (hours[hour] < limit[hour]) free += hours[hour];
+    for (let i = 0; i < values.length; i++) {
+      values[i] = Math.min(values[i], limit[i]);
+      sum += values[i];
+      if (values[i] < limit[i]) free += values[i];
     }
-    const missing = sumW - sum;
-    if (Math.abs(missing) < 1e-9 * Math.max(1, sumW) || free <= 0) return;
-    const factor = 1 + missing / free;
-    for (let hour = 0; hour < HOURS; hour++)
-      if (hours[hour] < limit[hour]) hours[hour] *= Math.max(0, factor);
+    const missing = wanted - sum;
+    if (Math.abs(missing) < 1e-9 * Math.max(1, wanted) || (missing > 0 && free <= 0)) return;
+    for (let i = 0; i < values.length; i++) {
+      if (missing < 0) values[i] *= wanted / sum;
+      else if (values[i] < limit[i]) values[i] *= 1 + missing / free;
+    }
   }
+}
+
+/** No hour or step falls below this share of its expected value: even a thick cloud lets light through. */
+const LEAST_SHARE = 0.05;
+
+/** Correlation from five minutes to the next of what clouds let through; a rule of our own. */
+const FIVE_MINUTES = 0.8;
+
+/**
+ * Irradiance of shorter steps within the hours of synthetic years: each hour's mean is kept, no step is above the
+ * clear sky of its moment, and half-clear hours flicker most. The hours' spread of Graham and Hollands (1990) is
+ * used for the steps too; how it lasts is a rule of our own.
+ * @param stepMin divides 60
+ */
+export function withinHours(
+  climate: MonthlyClimate,
+  years: SyntheticYears,
+  stepMin: number,
+  seed: string,
+): Float64Array {
+  const per = 60 / stepMin;
+  const draw = seedrandom(`${seed} within hours`);
+  const lasting = FIVE_MINUTES ** (stepMin / 5);
+  const out = new Float64Array(years.globalWPerM2.length * per);
+  const limit = new Float64Array(per);
+  let drift = 0;
+  for (let hour = 0; hour < years.globalWPerM2.length; hour++) {
+    const mean = years.globalWPerM2[hour];
+    if (mean <= 0) continue;
+    const day = Math.floor(hour / HOURS);
+    const spread = hourlySpread(years.clearness[day]) / Math.max(years.clearness[day], 0.05);
+    const steps = out.subarray(hour * per, (hour + 1) * per);
+    for (let j = 0; j < per; j++) {
+      drift = lasting * drift + Math.sqrt(1 - lasting ** 2) * normal(draw);
+      limit[j] = clearAt(climate.latDeg, day % 365, (hour % HOURS) + (j + 0.5) / per);
+      steps[j] = mean * Math.max(LEAST_SHARE, 1 + spread * drift);
+    }
+    keepSum(steps, limit, mean * per);
+  }
+  return out;
 }
 
 const DRIFT_K = 3;

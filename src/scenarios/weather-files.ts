@@ -9,7 +9,7 @@ import type { DataSheet, Quantity, ReadResult, Series, TimeAxis } from './series
 import type { Path } from './site-document.ts';
 import { coverIssue, tryRead } from './site-read.ts';
 import type { WeatherFile } from './site-schema.ts';
-import { syntheticYears } from './synthetic-weather.ts';
+import { syntheticYears, withinHours } from './synthetic-weather.ts';
 
 /** Weather on the run's axis. */
 export interface Weather {
@@ -110,11 +110,15 @@ function monthlyWeather(
   place: SitePlace,
 ): Weather {
   const years = Math.ceil((axis.count * axis.stepMin) / (365 * 1440)) + 1;
-  const made = syntheticYears({ ...file, latDeg: place.latDeg }, years, file.seed);
+  const climate = { ...file, latDeg: place.latDeg };
+  const made = syntheticYears(climate, years, file.seed);
   const solarOffsetS = Math.round(place.lonDeg * 4) * 60;
-  const onAxis = (values: Float64Array) => layTypicalYear(values, 60, solarOffsetS, axis);
+  const onAxis = (values: Float64Array, stepMin = 60) => layTypicalYear(values, stepMin, solarOffsetS, axis);
+  // clouds pass in minutes, but a step of a minute is as fine as five for a battery and costs five times as much
+  const fineMin = Math.max(5, axis.stepMin);
+  const global = fineMin < 60 ? withinHours(climate, made, fineMin, file.seed) : made.globalWPerM2;
   return {
-    globalWPerM2: onAxis(made.globalWPerM2),
+    globalWPerM2: onAxis(global, fineMin),
     directWPerM2: null,
     diffuseWPerM2: null,
     airC: onAxis(made.airC),

@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import {
+  clearAt,
   clearHour,
   longestDullSpell,
   type MonthlyClimate,
   monthSpread,
   syntheticYears,
+  withinHours,
 } from '../../src/scenarios/synthetic-weather.ts';
 import { clearnessShare, DAY_TO_DAY, LEAST_CLEARNESS } from '../../src/sim/sky/daily-clearness.ts';
 
@@ -96,6 +98,55 @@ describe('thirty synthetic years', () => {
     expect(Math.max(...years) / Math.min(...years)).toBeGreaterThan(1.03);
     expect(Math.max(...years) / Math.min(...years)).toBeLessThan(1.3);
   });
+});
+
+describe('five minutes within the hours', () => {
+  const years = syntheticYears(CLIMATE, 2, 'two');
+  const fine = withinHours(CLIMATE, years, 5, 'two');
+
+  it('keep the mean of every hour and stay below the clear sky of their moment', () => {
+    let worst = 0;
+    let above = 0;
+    for (let hour = 0; hour < years.globalWPerM2.length; hour++) {
+      const steps = fine.subarray(hour * 12, hour * 12 + 12);
+      worst = Math.max(worst, Math.abs(steps.reduce((sum, w) => sum + w / 12, 0) - years.globalWPerM2[hour]));
+      for (let j = 0; j < 12; j++)
+        if (
+          steps[j] >
+          clearAt(CLIMATE.latDeg, Math.floor(hour / 24) % 365, (hour % 24) + (j + 0.5) / 12) + 1e-9
+        )
+          above++;
+    }
+    expect(worst).toBeLessThan(1e-6);
+    expect(above).toBe(0);
+  });
+
+  it('flicker, and last from one to the next', () => {
+    const noon = Array.from({ length: 365 }, (_, day) =>
+      Array.from(fine.subarray((day * 24 + 12) * 12, (day * 24 + 12) * 12 + 12)),
+    );
+    const moving = noon.filter((steps) => Math.max(...steps) > 1.1 * Math.min(...steps)).length;
+    expect(moving).toBeGreaterThan(180);
+    const jumps = noon.flatMap((steps) => steps.slice(1).map((w, j) => Math.abs(w - steps[j])));
+    const spans = noon.map((steps) => Math.max(...steps) - Math.min(...steps));
+    expect(mean(jumps)).toBeLessThan(mean(spans) / 2);
+  });
+});
+
+it('ten years of one place, as a designer asks for them', () => {
+  const ten = syntheticYears(CLIMATE, 10, 'ten years');
+  const rows = Array.from({ length: 10 }, (_, year) => {
+    const clearness = ten.clearness.subarray(year * 365, (year + 1) * 365);
+    const kwh = ten.globalWPerM2
+      .subarray(year * 8760, (year + 1) * 8760)
+      .reduce((sum, w) => sum + w / 1000, 0);
+    return { year: year + 1, kwh, spell: longestDullSpell(clearness, 0.3) };
+  });
+  for (const { year, kwh, spell } of rows)
+    console.log(
+      `year ${year}: ${kwh.toFixed(0)} kWh/m2, longest dull spell ${spell.days} days from day ${spell.fromDay + 1}`,
+    );
+  expect(new Set(rows.map(({ kwh }) => kwh)).size).toBe(10);
 });
 
 describe('seeds', () => {
