@@ -46,6 +46,22 @@ describe('choosing a reader by content', () => {
   });
 });
 
+describe('200 MB of one line', () => {
+  it.each([
+    ['tmy3', '1,"A",X,-5.0,36.1,-79.9,273\nDate (MM/DD/YYYY),'],
+    ['epw', 'LOCATION,'],
+    ['pvgis', 'Latitude (decimal degrees):\t1\n'],
+    ['greenbutton', '<feed xmlns="http://naesb.org/espi">'],
+  ])('is refused by %s', (reader, head) => {
+    const file = new Uint8Array(200_000_000).fill(65);
+    file.set(bytes(head));
+    expect(chooseReader(file).reader).toBe(reader);
+    const result = readAny(file, 'line');
+    expect(result.series).toEqual([]);
+    expect(result.issues.some(({ severity }) => severity === 'error')).toBe(true);
+  });
+});
+
 describe('PVGIS', () => {
   // in-plane sums stated beside the hand-made sample
   it('adds the parts on the plane: 725, 836 and 891.5 W/m², one hour reconstructed', () => {
