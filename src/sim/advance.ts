@@ -3,15 +3,9 @@
  * arrays; nothing is allocated, and only + - * / sqrt min max and comparisons are used, so that the same
  * inputs give the same bits in every engine.
  */
-import {
-  batteryLossKw,
-  bookDerating,
-  bookEngine,
-  bookFlows,
-  bookLoads,
-  MODE_ALIVE,
-  MODE_OFF,
-} from './book.ts';
+
+import { checkAccount } from './account.ts';
+import { bookDerating, bookEngine, bookFlows, bookLoads, MODE_ALIVE, MODE_OFF } from './book.ts';
 import type { StepColumns } from './columns.ts';
 import { findGeneratorNeeds, flowFromGenerator } from './flows-generator.ts';
 import { findInverterNeeds, flowFromInverters } from './flows-inverters.ts';
@@ -20,6 +14,7 @@ import { fuelRateLPerH } from './fuel.ts';
 import { advanceQuietly } from './quiet.ts';
 import * as slot from './slots.ts';
 import { decideGenerator, holdConditions, readConditions } from './start-stop.ts';
+import { noteExtremes, sumStep, writeColumns } from './step-out.ts';
 import { takeDeliveries } from './tank.ts';
 import { runTimers, segmentLength, settleTimers, standStill } from './timers.ts';
 import { tripInverters, tripOnLoad } from './trips.ts';
@@ -212,67 +207,4 @@ function loseSite(p: Float64Array, s: Float64Array, f: Float64Array, byInverters
   if (s[slot.S_E] > p[slot.P_E_DEAD] + slot.EPS) return;
   s[slot.S_SITE] = slot.SITE_DEAD;
   s[slot.S_VISIT] = p[slot.P_VISIT];
-}
-
-/** Sources less loads, losses and what was stored: nothing when the segment's account closes. */
-function checkAccount(
-  p: Float64Array,
-  s: Float64Array,
-  f: Float64Array,
-  x: Float64Array,
-  mode: number,
-): void {
-  let served = 0;
-  if (mode === MODE_ALIVE) {
-    served = f[slot.F_CLIMATE_SERVED] - f[slot.F_UNSERVED];
-    for (let k = 0; k < p[slot.P_PHASES]; k++) served += f[slot.F_LOAD + k];
-  }
-  const sources = f[slot.F_GEN_KW] + f[slot.F_DC_USED] + f[slot.F_AC_USED];
-  const chargerLoss = f[slot.F_CHARGER_AC] * (1 - p[slot.P_CHARGER_EFF]);
-  const standing = f[slot.F_IDLE] + f[slot.F_STANDBY];
-  const losses = f[slot.F_INV_LOSS] + standing + chargerLoss + batteryLossKw(p, f);
-  const residualKwh = (sources - served - losses) * f[slot.F_DT] - (f[slot.F_E_NEXT] - s[slot.S_E]);
-  x[slot.X_RESIDUAL] = Math.max(x[slot.X_RESIDUAL], Math.abs(residualKwh));
-}
-
-/** Means over the step for its columns are summed here. */
-function sumStep(f: Float64Array, dt: number): void {
-  f[slot.F_STEP_GEN] += f[slot.F_GEN_KW] * dt;
-  f[slot.F_STEP_UNSERVED] += f[slot.F_UNSERVED] * dt;
-  f[slot.F_STEP_DC] += f[slot.F_DC_USED] * dt;
-  f[slot.F_STEP_AC] += f[slot.F_AC_USED] * dt;
-  f[slot.F_STEP_BATTERY] += (f[slot.F_CHARGE] - f[slot.F_DISCHARGE]) * dt;
-}
-
-function noteExtremes(p: Float64Array, s: Float64Array, t: Float64Array, x: Float64Array, h: number): void {
-  if (p[slot.P_CAPACITY] > 0) {
-    const e = s[slot.S_E];
-    x[slot.X_MIN_SOC] = Math.min(x[slot.X_MIN_SOC], e / p[slot.P_CAPACITY]);
-    if (e <= p[slot.P_E_CUTOFF] + slot.EPS) t[slot.T_FLOOR_H] += h;
-  }
-  x[slot.X_COLDEST_CELL] = Math.min(x[slot.X_COLDEST_CELL], s[slot.S_BATTERY_C]);
-  x[slot.X_HOTTEST_CELL] = Math.max(x[slot.X_HOTTEST_CELL], s[slot.S_BATTERY_C]);
-  x[slot.X_HOTTEST_AIR] = Math.max(x[slot.X_HOTTEST_AIR], s[slot.S_AIR_C]);
-  x[slot.X_LOWEST_TANK] = Math.min(x[slot.X_LOWEST_TANK], s[slot.S_TANK]);
-}
-
-function writeColumns(
-  p: Float64Array,
-  s: Float64Array,
-  f: Float64Array,
-  columns: StepColumns,
-  i: number,
-): void {
-  const perStep = 1 / p[slot.P_STEP_H];
-  columns.socFrac[i] = p[slot.P_CAPACITY] > 0 ? s[slot.S_E] / p[slot.P_CAPACITY] : 0;
-  columns.generatorKw[i] = f[slot.F_STEP_GEN] * perStep;
-  columns.unservedKw[i] = f[slot.F_STEP_UNSERVED] * perStep;
-  columns.dcUsedKw[i] = f[slot.F_STEP_DC] * perStep;
-  columns.acUsedKw[i] = f[slot.F_STEP_AC] * perStep;
-  columns.batteryKw[i] = f[slot.F_STEP_BATTERY] * perStep;
-  columns.curtailedKw[i] =
-    f[slot.F_ARRAY_DC] + f[slot.F_ARRAY_AC_ALL] - columns.dcUsedKw[i] - columns.acUsedKw[i];
-  columns.cabinetC[i] = s[slot.S_AIR_C];
-  columns.cellC[i] = s[slot.S_BATTERY_C];
-  columns.cause[i] = f[slot.F_STEP_RAN];
 }
