@@ -44,5 +44,6 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     testTimeout: 60_000,
+    setupFiles: ['tests/setup.ts'],
   },
 });
