@@ -198,13 +198,12 @@ function numberIn(bytes: Uint8Array, from: number, to: number, decimalComma: boo
   if (at < end || digits > 15 || decimals > 15) {
     // an exponent, more digits than are exact this way, or no number at all
     const text = new TextDecoder('latin1').decode(bytes.subarray(first, end));
-    const grouped = !decimalComma && /^[+-]?\d{1,3}(,\d{3})+(\.\d+)?$/.test(text);
-    const plain = decimalComma
-      ? text.replaceAll('.', '').replace(',', '.')
-      : grouped
-        ? text.replaceAll(',', '')
-        : text;
-    return /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : Number.NaN;
+    const group = decimalComma ? /^[+-]?\d{1,3}(\.\d{3})+(,\d+)?$/ : /^[+-]?\d{1,3}(,\d{3})+(\.\d+)?$/;
+    const bare = group.test(text) ? text.replaceAll(decimalComma ? '.' : ',', '') : text;
+    // a point among decimal commas that groups nothing is not read as anything
+    const plain = decimalComma ? (bare.includes('.') ? '' : bare.replace(',', '.')) : bare;
+    const number = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : Number.NaN;
+    return Number.isFinite(number) ? number : Number.NaN;
   }
   if (digits === 0) return Number.NaN;
   const value = (sign * mantissa) / POWERS[decimals];
@@ -239,6 +238,13 @@ function readTime(
     }
     value = -1;
     digits = 0;
+    if (group >= 4 && (byte | 32) !== 109 && at + 1 < to && (bytes[at + 1] | 32) === 109) {
+      // 'am' or 'pm' after the time
+      const hour = csv.timeParts[row * 6 + 3];
+      if ((byte | 32) === 112 && hour < 12) csv.timeParts[row * 6 + 3] = hour + 12;
+      if ((byte | 32) === 97 && hour === 12) csv.timeParts[row * 6 + 3] = 0;
+      break;
+    }
     if (group >= 4 && (byte === 90 || byte === 43 || byte === 45)) {
       csv.writtenOffsetS[row] = byte === 90 ? 0 : offsetIn(bytes, at, to);
       break;

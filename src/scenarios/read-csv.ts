@@ -4,6 +4,7 @@ import { type DateOrder, rowTimes } from './csv-times.ts';
 import { makeSheet } from './data-sheet.ts';
 import { fillGaps } from './gaps.ts';
 import type { Issue } from './issue.ts';
+import { registerPowers } from './register.ts';
 import type { Gap, Quantity, ReadResult, Series, TimeAxis } from './series.ts';
 
 /** One column to read: its header cell, what it measures and in which unit. */
@@ -47,6 +48,9 @@ export function readCsv(bytes: Uint8Array, file: string, options: CsvOptions): R
   });
   for (const { column } of options.columns)
     if (!csv.header.includes(column)) issues.push(missingColumn(column, csv, file));
+  for (const { column } of options.columns)
+    if (csv.header.indexOf(column) !== csv.header.lastIndexOf(column))
+      issues.push(twiceNamed(column, csv, file));
   issues.push(...cellIssues(csv, file));
   if (csv.rows < 2) issues.push(tooShort(csv, file));
   const clock = makeClock(options.timeZone, Date.UTC(1970, 0, 1) / 1000, Date.UTC(2100, 0, 1) / 1000);
@@ -55,27 +59,39 @@ export function readCsv(bytes: Uint8Array, file: string, options: CsvOptions): R
 
   const times = rowTimes(csv, clock, file, options.dateOrder ?? null);
   issues.push(...times.issues);
-  const axis = findAxis(times.atS, options.stamp);
-  if (axis === null) issues.push(tooShort(csv, file));
-  else if (axis.count > MOST_STEPS_PER_ROW * csv.rows) issues.push(mostlyHoles(csv, axis, file));
-  if (axis === null || issues.some((issue) => issue.severity === 'error'))
+  const rowsAxis = findAxis(times.atS, options.stamp);
+  if (rowsAxis === null) issues.push(tooShort(csv, file));
+  else if (rowsAxis.count > MOST_STEPS_PER_ROW * csv.rows) issues.push(mostlyHoles(csv, rowsAxis, file));
+  if (rowsAxis === null || issues.some((issue) => issue.severity === 'error'))
     return { series: [], sheet: null, issues };
 
-  const placed = placeRows(times.atS, axis, options.stamp, csv, file);
+  // the last reading of a register only ends an interval
+  const runsOn = options.columns.some(({ unit }) => unit === 'kWh register');
+  const axis = { ...rowsAxis, count: rowsAxis.count - Number(runsOn) };
+  const placed = placeRows(times.atS, rowsAxis, options.stamp, csv, file);
   issues.push(...placed.issues);
   const gaps: Gap[] = [];
+  const fromRegister = (readings: Float64Array, name: string) => {
+    const powers = registerPowers(readings, rowsAxis, options.maxGapMin, name, file);
+    gaps.push(...powers.gaps);
+    issues.push(...powers.issues);
+    return powers.kw;
+  };
   const series = options.columns.map((column): Series => {
     const cells = csv.numbers.get(csv.header.indexOf(column.column)) as Float64Array;
-    const values = new Float64Array(axis.count).fill(Number.NaN);
+    const values = new Float64Array(rowsAxis.count).fill(Number.NaN);
     const factor = unitFactor(column.unit, axis.stepMin, options);
     for (let row = 0; row < csv.rows; row++)
       if (placed.step[row] >= 0) values[placed.step[row]] = cells[row] * factor;
-    if (column.unit === 'kWh register') issues.push(...differenceRegister(values, axis, column.column, file));
-    const filled = fillGaps(values, axis, options.maxGapMin, column.column, file);
+    const means =
+      column.unit === 'kWh register' ? fromRegister(values, column.column) : values.subarray(0, axis.count);
+    const filled = fillGaps(means, axis, options.maxGapMin, column.column, file);
     gaps.push(...filled.gaps);
     issues.push(...filled.issues);
-    return { name: column.column, quantity: column.quantity, axis, values };
+    return { name: column.column, quantity: column.quantity, axis, values: means };
   });
+  const energies = options.columns.some(({ unit }) => unit === 'kWh' || unit === 'Wh');
+  if (energies && gaps.length > 0) issues.push(energyBesideGaps(gaps.length, file));
   const failed = issues.some((issue) => issue.severity === 'error');
   const sheet = makeSheet({
     file,
@@ -104,6 +120,14 @@ function mostlyHoles(csv: ScannedCsv, axis: TimeAxis, file: string): Issue {
   };
 }
 
+/** Rows of energy beside a hole may cover the hole too: nobody can tell from the file. */
+function energyBesideGaps(gaps: number, file: string): Issue {
+  const got = `${gaps} ${gaps === 1 ? 'gap' : 'gaps'} in rows of energy per interval`;
+  const want =
+    'a row for every interval: a row beside a gap may already hold its energy, which is then counted twice';
+  return { severity: 'doubt', code: 'energy-beside-gap', path: 'time', got, want, at: { file } };
+}
+
 /** Factor from a column's unit to that of its quantity. */
 function unitFactor(unit: CsvUnit, stepMin: number, options: CsvOptions): number {
   if (unit === 'W') return 1 / 1000;
@@ -111,32 +135,6 @@ function unitFactor(unit: CsvUnit, stepMin: number, options: CsvOptions): number
   if (unit === 'kWh') return 60 / stepMin;
   if (unit === 'Wh') return 60 / stepMin / 1000;
   return 1;
-}
-
-/**
- * Turns a running total into the mean power of each interval, in place. A total that falls begins anew: that
- * interval is missing. The interval at the edge of the file, whose other end is not there, repeats its neighbour.
- */
-function differenceRegister(values: Float64Array, axis: TimeAxis, name: string, file: string): Issue[] {
-  let resets = 0;
-  for (let i = 0; i + 1 < values.length; i++) {
-    const energy = values[i + 1] - values[i];
-    if (energy < 0) resets++;
-    values[i] = energy < 0 ? Number.NaN : (energy * 60) / axis.stepMin;
-  }
-  values[values.length - 1] = values[values.length - 2];
-  if (resets === 0) return [];
-  const got = `a register that falls ${resets} ${resets === 1 ? 'time' : 'times'}`;
-  return [
-    {
-      severity: 'doubt',
-      code: 'register-reset',
-      path: name,
-      got,
-      want: 'a running total; these intervals are filled',
-      at: { file },
-    },
-  ];
 }
 
 /** The axis: the commonest distance between rows, from the first row to the last. */
@@ -226,6 +224,18 @@ function missingColumn(column: string, csv: ScannedCsv, file: string): Issue {
     got: `no column '${column}'`,
     want,
     at: { file, line: csv.headerLine },
+  };
+}
+
+function twiceNamed(column: string, csv: ScannedCsv, file: string): Issue {
+  const at = { file, line: csv.headerLine };
+  return {
+    severity: 'error',
+    code: 'column-twice',
+    path: column,
+    got: `two columns '${column}'`,
+    want: 'names of their own',
+    at,
   };
 }
 

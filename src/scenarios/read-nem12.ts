@@ -122,8 +122,8 @@ class Nem12Reader {
       this.refuse(line, '300', `${cells.length} cells`, `${count} values and a quality flag after the date`);
       return;
     }
-    const kwh = Float64Array.from({ length: count }, (_, i) => Number(cells[2 + i]));
-    const bad = kwh.findIndex((value, i) => !(value >= 0) || cells[2 + i] === '' || !Number.isFinite(value));
+    const kwh = Float64Array.from({ length: count }, (_, i) => plainNumber(cells[2 + i]));
+    const bad = kwh.findIndex((value) => Number.isNaN(value));
     if (bad >= 0) {
       this.refuse(line, `interval ${bad + 1}`, `'${cells[2 + bad]}'`, 'a number of at least 0');
       return;
@@ -205,6 +205,11 @@ class Nem12Reader {
       issues: this.issues,
     });
   }
+}
+
+/** Digits with at most one point and no exponent, as the format has them; NaN for anything else. */
+function plainNumber(text: string): number {
+  return /^\d{1,12}(\.\d*)?$/.test(text) ? Number(text) : Number.NaN;
 }
 
 /** CCYYMMDD as seconds; NaN for no date. */

@@ -85,6 +85,9 @@ describe('NEM12', () => {
     expect(errors(nem(nemText.replace(/400,32,48,E52,,\r?\n/, '')))).toEqual([
       'f.csv:4: 400: found quality of 31 intervals; expected of all 48',
     ]);
+    expect(errors(nem(nemText.replace('0.130,0.130', '1e308,0.130')))[0]).toMatch(
+      /interval 1: found '1e308'/,
+    );
     expect(errors(nem(nemText.replace('kWh,30', 'kWh,25')))[0]).toMatch(/interval length: found '25'/);
     expect(errors(nem(nemText.replace('300,20240501', '300,20240532')))[0]).toMatch(/date: found '20240532'/);
   });

@@ -190,11 +190,45 @@ describe('what people send', () => {
   it('a running register, and one that begins anew', () => {
     const rows = [100, 101, 103, 104, 104.5].map((total, i) => `2025-01-01 0${i}:00,${total}`);
     const result = read(['time,R', ...rows, ''].join('\n'), { columns: [load('R', 'kWh register')] });
-    expect(Array.from(result.series[0].values)).toEqual([1, 2, 1, 0.5, 0.5]);
+    // five readings bound four intervals: 4.5 kWh
+    expect(Array.from(result.series[0].values)).toEqual([1, 2, 1, 0.5]);
     const reset = read(['time,R', ...rows, '2025-01-01 05:00,2', '2025-01-01 06:00,3', ''].join('\n'), {
       columns: [load('R', 'kWh register')],
     });
     expect(reset.issues.map(({ code }) => code)).toEqual(['register-reset']);
     expect(reset.sheet?.filled).toBe(1);
+  });
+
+  it('a register over a hole: its energy is known', () => {
+    const text =
+      'time,R\n2025-01-01 00:00,0\n2025-01-01 01:00,1\n2025-01-01 04:00,10\n2025-01-01 05:00,11\n2025-01-01 06:00,12\n';
+    const result = read(text, { columns: [load('R', 'kWh register')] });
+    expect(Array.from(result.series[0].values)).toEqual([1, 3, 3, 3, 1, 1]);
+    expect(result.sheet?.filled).toBe(2);
+  });
+
+  it('refuses a point among decimal commas that groups nothing, and numbers beyond all bounds', () => {
+    expect(
+      sentences('time;kW\n2025-01-01 00:00;1,5\n2025-01-01 00:30;1.5\n', { decimalComma: true }),
+    ).toEqual(["f.csv:3:2: kW: found '1.5'; expected a number, or nothing where the value is missing"]);
+    expect(sentences('time,kW\n2025-01-01 00:00,1e999\n2025-01-01 00:30,1\n')[0]).toMatch(/found '1e999'/);
+  });
+
+  it('reads am and pm', () => {
+    const text = 'time,kW\n2025-01-01 11:00 AM,1\n2025-01-01 12:00 PM,2\n2025-01-01 01:00 pm,3\n';
+    expect(read(text).series[0]?.values).toEqual(Float64Array.of(1, 2, 3));
+    expect(read('time,kW\n2025-01-01 12:00 AM,1\n2025-01-01 01:00 AM,2\n').sheet?.axis.startS).toBe(
+      Date.UTC(2025, 0, 1) / 1000,
+    );
+  });
+
+  it('refuses two columns of one name, and doubts energy beside a gap', () => {
+    expect(sentences('time,kW,kW\n2025-01-01 00:00,1,2\n2025-01-01 00:30,1,2\n')[0]).toMatch(
+      /two columns 'kW'/,
+    );
+    const energy = 'time,E\n2025-01-01 00:00,1\n2025-01-01 00:15,1\n2025-01-01 00:30,1\n2025-01-01 01:00,2\n';
+    expect(read(energy, { columns: [load('E', 'kWh')] }).issues.map(({ code }) => code)).toEqual([
+      'energy-beside-gap',
+    ]);
   });
 });
