@@ -1,3 +1,4 @@
+import { longestRunH } from './plant-from-site.ts';
 import type { Tell } from './site-checks.ts';
 import type { Site } from './site-schema.ts';
 
@@ -14,11 +15,11 @@ export function checkControl({ control }: Pick<Site, 'control'>, tell: Tell): vo
     );
   if (peak && peak.startKw !== null && peak.stopKw > peak.startKw)
     tell.refuse(['control', 'peak', 'stopKw'], `${peak.stopKw} kW`, `at most startKw, ${peak.startKw} kW`);
-  if (control.minRunMin > control.maxRunH * 60)
+  if (control.minRunMin > longestRunH(control) * 60)
     tell.refuse(
       ['control', 'minRunMin'],
       `${control.minRunMin} min`,
-      `at most maxRunH, ${control.maxRunH * 60} min`,
+      `at most maxRunH, ${longestRunH(control) * 60} min`,
     );
   checkHours(control, tell);
 }

@@ -133,7 +133,7 @@ export function controlsFromSite(site: Site): Controls {
     },
     continuous: control.continuous,
     minRunH: control.minRunMin / 60,
-    maxRunH: control.maxRunH,
+    maxRunH: longestRunH(control),
     leastRestH: control.restMin / 60,
     restrictedEndsRun: control.restrictedEndsRun,
     urgentSoc: control.urgentSoc ?? battery?.cutoffSoc ?? 0,
@@ -142,4 +142,9 @@ export function controlsFromSite(site: Site): Controls {
     acReconnectH: control.acReconnectMin / 60,
     dcToAcOnLoad: control.dcToAcOnLoad,
   };
+}
+
+/** The longest run where none is given: a day, but for a generator that runs always. */
+export function longestRunH(control: Site['control']): number {
+  return control.maxRunH ?? (control.continuous ? Number.POSITIVE_INFINITY : 24);
 }

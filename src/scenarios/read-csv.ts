@@ -216,7 +216,8 @@ function cellIssues(csv: ScannedCsv, file: string): Issue[] {
 }
 
 function missingColumn(column: string, csv: ScannedCsv, file: string): Issue {
-  const want = `one of ${csv.header.map((name) => `'${name}'`).join(', ')}`;
+  const names = csv.header.map((name) => `'${name.replace(/[^\p{L}\p{N}\p{P}\p{S} ]/gu, '?')}'`).join(', ');
+  const want = `one of ${names.length > 300 ? `${names.slice(0, 300)} ...` : names}`;
   return {
     severity: 'error',
     code: 'missing-column',

@@ -40,7 +40,13 @@ export const control = z.strictObject({
     .default(null),
   continuous: flag('runs always').default(false),
   minRunMin: num('minimum run', 'min', 0, 10_080).default(30),
-  maxRunH: num('longest run', 'h', 0.1, 8760).default(24),
+  maxRunH: num(
+    'longest run',
+    'h',
+    0.1,
+    8760,
+    'default: 24 h; without end for a generator that runs always',
+  ).optional(),
   restMin: num('least rest after a stop', 'min', 0, 1440).default(5),
   restrictedHours: z
     .array(hours)

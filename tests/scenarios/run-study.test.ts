@@ -167,6 +167,22 @@ money: { fuelPerL: 1.5 }
     expect(study?.alternatives[0].inputs.loadKw[0].every((kw) => kw === 0)).toBe(true);
   });
 
+  it('lets a generator that runs always run without end', () => {
+    const always = text
+      .replace(
+        /battery: .*\n/,
+        'generator: { ratedKw: 12, fuel: [{ kW: 0, lPerH: 1 }, { kW: 12, lPerH: 4 }] }\ncontrol: { continuous: true }\n',
+      )
+      .replace(/arrays:[\s\S]*?dc \}\n/, '');
+    const { study, issues } = runStudy(request(always));
+    expect(issues).toEqual([]);
+    const totals = study?.alternatives[0].ledger.totals;
+    expect(totals?.starts).toBe(1);
+    expect(totals?.runH).toBeCloseTo(8760 - 20 / 3600, 6);
+    // the straight line: 1 L/h and 0.25 L/kWh
+    expect(totals?.fuelL).toBeCloseTo((totals?.runH ?? 0) + 0.25 * (totals?.generatorKwh ?? 0), 6);
+  });
+
   it('spreads and shifts a load file, its energy kept', () => {
     const spread = SMALL_SITE.replace(
       'columns: { house: 1 }',
