@@ -2,13 +2,15 @@
  * The page in a real browser: nothing for axe to find, nothing wider than the screen. Needs Chromium (Debian's package);
  * without it these tests are skipped, and say so.
  */
-import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import { type Browser, chromium } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { lookPage } from '../../src/report/look/page.ts';
 import { reportPage } from '../../src/report/page.ts';
+import { readAny } from '../../src/scenarios/read-any.ts';
 import { fixtureStudy } from './fixture.ts';
 
 const CHROMIUM = '/usr/bin/chromium';
@@ -24,12 +26,21 @@ const ARGS = [
 const there = existsSync(CHROMIUM);
 if (!there) console.warn(`SKIPPED: no ${CHROMIUM}, so the report page was not looked at in a browser`);
 
-describe.skipIf(!there)('the report page in a browser', () => {
+/** A day of meter data, looked at. */
+function smallLook(): string {
+  const bytes = new Uint8Array(readFileSync(new URL('../scenarios/samples/nem12_tiny.csv', import.meta.url)));
+  return lookPage([{ file: 'nem12_tiny.csv', result: readAny(bytes, 'nem12_tiny.csv'), zone: '+10:00' }]);
+}
+
+describe.skipIf(!there).each([
+  ['report', () => reportPage(fixtureStudy({ stepMin: 15, alternatives: 2 }))],
+  ['look', smallLook],
+])('the %s page in a browser', (_, make) => {
   let browser: Browser;
-  const file = join(mkdtempSync(join(tmpdir(), 'darkweek-page-')), 'report.html');
+  const file = join(mkdtempSync(join(tmpdir(), 'darkweek-page-')), 'page.html');
 
   beforeAll(async () => {
-    writeFileSync(file, reportPage(fixtureStudy({ stepMin: 15, alternatives: 2 })));
+    writeFileSync(file, make());
     browser = await chromium.launch({ executablePath: CHROMIUM, args: ARGS });
   });
   afterAll(() => browser?.close());
