@@ -1,4 +1,5 @@
-import { arrayPowerKw, cellTempC } from './cell-temperature.ts';
+import { arrayPowerKw } from './array-power.ts';
+import { cellTempC, moduleTempC } from './cell-temperature.ts';
 
 /** An array up to its controller or inverter. */
 export interface ArraySpec {
@@ -8,26 +9,47 @@ export interface ArraySpec {
   /** share lost to soiling and to wiring, 0 to 1 */
   soilingFrac: number;
   wiringFrac: number;
+  /** heat losses of Faiman's model, used where the wind is known: constant and per m/s of wind */
+  windLoss?: { u0: number; u1: number } | null;
 }
 
 /**
- * What an array could deliver in each step [kW], before its charge controller or inverter.
- * @param out written, as long as `poa`
- * @param poaWPerM2 irradiance that reaches the cells; airC outside air, same length
+ * What an array could deliver in each step [kW], before its charge controller or inverter. Cells are as warm as the
+ * irradiance through the dirt makes them: by Faiman's model where `spec.windLoss` and the wind are known, else by
+ * the nominal operating cell temperature (Ross).
+ * @param out       written, >= 0
+ * @param poaWPerM2 irradiance that reaches the cells, incidence loss taken off (`planeOfArrayInto`) [W/m²]
+ * @param airC      outside air [°C]
+ * @param windMPerS wind speed [m/s], >= 0; null where not known; all as long as `out`, finite
  */
+export function arrayPotentialKwInto(
+  out: Float64Array,
+  poaWPerM2: Float64Array,
+  airC: Float64Array,
+  windMPerS: Float64Array | null,
+  spec: ArraySpec,
+): void {
+  const clean = 1 - spec.soilingFrac;
+  const carried = 1 - spec.wiringFrac;
+  const windLoss = spec.windLoss ?? null;
+  for (let i = 0; i < out.length; i++) {
+    const poa = poaWPerM2[i] * clean;
+    const cellC =
+      windLoss !== null && windMPerS !== null
+        ? moduleTempC(airC[i], poa, windMPerS[i], windLoss.u0, windLoss.u1)
+        : cellTempC(airC[i], poa, spec.noctC);
+    out[i] = arrayPowerKw(spec.ratedKw, poa, cellC, spec.gammaPerK) * carried;
+  }
+}
+
+/** `arrayPotentialKwInto` without wind. */
 export function arrayPotentialInto(
   out: Float64Array,
   poaWPerM2: Float64Array,
   airC: Float64Array,
   spec: ArraySpec,
 ): void {
-  const clean = 1 - spec.soilingFrac;
-  const carried = 1 - spec.wiringFrac;
-  for (let i = 0; i < out.length; i++) {
-    const poa = poaWPerM2[i] * clean;
-    const cellC = cellTempC(airC[i], poa, spec.noctC);
-    out[i] = arrayPowerKw(spec.ratedKw, poa, cellC, spec.gammaPerK) * carried;
-  }
+  arrayPotentialKwInto(out, poaWPerM2, airC, null, spec);
 }
 
 /**
@@ -47,6 +69,30 @@ export function addBehindConverter(
     const out = Math.min(kw, limitKw);
     clipped += kw - out;
     total[i] += out;
+  }
+  return clipped;
+}
+
+/**
+ * DC output of a charge controller in place of an array's potential.
+ * @param kw            read as potential, written as output: min(kw·efficiency, current·voltage) [kW]
+ * @param efficiency    0 to 1
+ * @param currentLimitA largest output current [A]
+ * @param busV          voltage of the DC bus [V]
+ * @returns energy cut off by the limit [kW-steps], to be multiplied by the step in hours
+ */
+export function controllerLimitInto(
+  kw: Float64Array,
+  efficiency: number,
+  currentLimitA: number,
+  busV: number,
+): number {
+  const limitKw = (currentLimitA * busV) / 1000;
+  let clipped = 0;
+  for (let i = 0; i < kw.length; i++) {
+    const offered = kw[i] * efficiency;
+    kw[i] = Math.min(offered, limitKw);
+    clipped += offered - kw[i];
   }
   return clipped;
 }

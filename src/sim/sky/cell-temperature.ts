@@ -15,17 +15,9 @@ export function cellTempC(airC: number, poaWPerM2: number, noctC: number): numbe
  * Module temperature with wind.
  * @param windMPerS wind speed [m/s], >= 0
  * @param u0 constant heat loss [W/(m²·K)], u1 its rise with wind [W·s/(m³·K)]
+ * @returns [°C]
  * Source: Faiman, Progress in Photovoltaics 16(4), 2008; the form of IEC 61853-2.
  */
 export function moduleTempC(airC: number, poaWPerM2: number, windMPerS: number, u0 = 25, u1 = 6.84): number {
   return airC + poaWPerM2 / (u0 + u1 * windMPerS);
-}
-
-/**
- * Array power at a cell temperature, from its rating at 1000 W/m² and 25 °C.
- * @param gammaPerK temperature coefficient of power, negative [1/K]
- * @returns [kW], >= 0
- */
-export function arrayPowerKw(ratedKw: number, poaWPerM2: number, cellC: number, gammaPerK: number): number {
-  return Math.max(0, ((ratedKw * poaWPerM2) / 1000) * (1 + gammaPerK * (cellC - 25)));
 }

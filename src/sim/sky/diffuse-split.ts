@@ -21,13 +21,30 @@ export const LEAST_COS_ZENITH = 0.0523;
 
 /**
  * Splits global horizontal irradiance into direct and diffuse where only the global is known.
+ * Global is always direct·cos z + diffuse. Near the horizon dividing by cos z would blow up small errors of time
+ * and cosine: with the sun less than 3° high all is diffuse, and the direct never exceeds the extraterrestrial.
  * @param global      [W/m²], >= 0
  * @param cosZenith   cosine of the true zenith angle
  * @param extraNormal extraterrestrial normal irradiance [W/m²]
  */
 export function splitGlobal(global: number, cosZenith: number, extraNormal: number): SplitIrradiance {
-  if (cosZenith < LEAST_COS_ZENITH) return { directNormal: 0, diffuse: global };
-  const kt = Math.max(0, global / (extraNormal * cosZenith));
-  const diffuse = global * diffuseFraction(kt);
-  return { directNormal: (global - diffuse) / cosZenith, diffuse };
+  const out = new Float64Array(2);
+  splitGlobalInto(out, global, cosZenith, extraNormal);
+  return { directNormal: out[0], diffuse: out[1] };
+}
+
+/** The same without allocating. @param out written: [0] direct normal, [1] diffuse horizontal [W/m²] */
+export function splitGlobalInto(
+  out: Float64Array,
+  global: number,
+  cosZenith: number,
+  extraNormal: number,
+): void {
+  out[0] = 0;
+  out[1] = global;
+  // no extraterrestrial: a step without sun
+  if (cosZenith < LEAST_COS_ZENITH || extraNormal <= 0) return;
+  const beam = global * (1 - diffuseFraction(global / (extraNormal * cosZenith)));
+  out[0] = Math.min(extraNormal, beam / cosZenith);
+  out[1] = global - out[0] * cosZenith;
 }

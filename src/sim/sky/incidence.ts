@@ -14,21 +14,33 @@ export function cosIncidence(
   sunAzimuth: number,
 ): number {
   const tilt = tiltDeg * RAD;
-  const zenith = zenithDeg * RAD;
-  return (
-    Math.cos(tilt) * Math.cos(zenith) +
-    Math.sin(tilt) * Math.sin(zenith) * Math.cos((sunAzimuth - surfaceAzimuth) * RAD)
+  return cosIncidenceOf(
+    Math.cos(tilt),
+    Math.sin(tilt),
+    Math.cos(zenithDeg * RAD),
+    Math.sin(zenithDeg * RAD),
+    Math.cos((sunAzimuth - surfaceAzimuth) * RAD),
   );
 }
 
-/**
- * Share of direct irradiance that passes the glass at an angle: 1 − b0·(1/cos − 1).
- * @param cosine cosine of the angle of incidence
- * @param b0 0.05 is common practice for one glass cover
- * @returns 0 to 1
- * Source: Souka and Safwat, Solar Energy 10(4), 1966, as adopted by ASHRAE 93 (from memory).
- */
-export function incidenceModifier(cosine: number, b0 = 0.05): number {
-  if (cosine <= 0.02) return 0;
-  return Math.max(0, 1 - b0 * (1 / cosine - 1));
+/** The same from sines and cosines; `cosTurn` is the cosine of the sun's less the surface's azimuth. */
+export function cosIncidenceOf(
+  cosTilt: number,
+  sinTilt: number,
+  cosZenith: number,
+  sinZenith: number,
+  cosTurn: number,
+): number {
+  return cosTilt * cosZenith + sinTilt * sinZenith * cosTurn;
+}
+
+/** Angle of incidence, 0 to 180 [°]; parameters as of `cosIncidence`. */
+export function incidenceDeg(
+  tiltDeg: number,
+  surfaceAzimuth: number,
+  zenithDeg: number,
+  sunAzimuth: number,
+): number {
+  const cosine = cosIncidence(tiltDeg, surfaceAzimuth, zenithDeg, sunAzimuth);
+  return Math.acos(Math.min(1, Math.max(-1, cosine))) / RAD;
 }
