@@ -1,9 +1,9 @@
 import { readCsvByHeader } from './csv-header.ts';
-import { readEpw } from './read-epw.ts';
+import { type EpwOptions, looksLikeEpw, readEpw } from './read-epw.ts';
 import { looksLikeGreenButton, readGreenButton } from './read-greenbutton.ts';
 import { looksLikeNem12, readNem12 } from './read-nem12.ts';
 import { looksLikePvgis, readPvgis } from './read-pvgis.ts';
-import { readTmy3 } from './read-tmy3.ts';
+import { looksLikeTmy3, readTmy3 } from './read-tmy3.ts';
 import type { ReaderName } from './readers.ts';
 import type { ReadResult } from './series.ts';
 
@@ -15,22 +15,27 @@ export interface AnyOptions {
   stamp?: 'start' | 'end';
   timeZone?: string;
   dateOrder?: 'ymd' | 'dmy' | 'mdy';
+  /** of an EPW file that is not a year */
+  period?: EpwOptions['period'];
   /** of a NEM12 file with several */
   meter?: string;
 }
 
+/** Readers that know their files by what they hold, in the order in which they look; each says why. */
+const LOOKS: readonly [ReaderName, (head: Uint8Array) => string | null][] = [
+  ['nem12', looksLikeNem12],
+  ['greenbutton', looksLikeGreenButton],
+  ['pvgis', looksLikePvgis],
+  ['epw', looksLikeEpw],
+  ['tmy3', looksLikeTmy3],
+];
+
 /** Which reader takes a file, by its content, and why. */
 export function chooseReader(bytes: Uint8Array): { reader: ReaderName; because: string } {
-  const nem12 = looksLikeNem12(bytes);
-  if (nem12) return { reader: 'nem12', because: nem12 };
-  const greenbutton = looksLikeGreenButton(bytes);
-  if (greenbutton) return { reader: 'greenbutton', because: greenbutton };
-  const pvgis = looksLikePvgis(bytes);
-  if (pvgis) return { reader: 'pvgis', because: pvgis };
-  const [first = '', second = ''] = new TextDecoder('latin1').decode(bytes.subarray(0, 6000)).split(/\r?\n/);
-  if (first.startsWith('LOCATION,')) return { reader: 'epw', because: 'first line begins with LOCATION' };
-  if (/^Date \(MM\/DD\/YYYY\),/.test(second))
-    return { reader: 'tmy3', because: 'second line is a TMY3 header' };
+  for (const [reader, looksLike] of LOOKS) {
+    const because = looksLike(bytes);
+    if (because) return { reader, because };
+  }
   return { reader: 'csv', because: 'nothing else takes it' };
 }
 
@@ -51,7 +56,7 @@ function readAs(reader: ReaderName, bytes: Uint8Array, file: string, options: An
     case 'pvgis':
       return readPvgis(bytes, file);
     case 'epw':
-      return readEpw(bytes, file);
+      return readEpw(bytes, file, { period: options.period });
     case 'tmy3':
       return readTmy3(bytes, file);
     case 'csv':

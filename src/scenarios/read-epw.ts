@@ -1,87 +1,84 @@
-import type { Issue } from './issue.ts';
+import { stampWords } from './common-year.ts';
+import { epwHead } from './epw-head.ts';
+import { epwRows } from './epw-rows.ts';
+import { recordsToMeans } from './epw-units.ts';
+import { Findings } from './findings.ts';
+import { layRows } from './lay-rows.ts';
 import type { ReadResult } from './series.ts';
-import { TYPICAL_HOURS, textLines, typicalYearSeries, weatherIssue, within } from './typical-year.ts';
+import { MAX_GAP_MIN, refused, typicalYearSeries, utcWords, type WeatherOptions } from './typical-year.ts';
+import type { WeatherColumn } from './weather-cells.ts';
+import { firstLines, textLines } from './weather-text.ts';
+import { WHOLE_YEAR, YearsSeen, yearSteps } from './year-rows.ts';
 
-const HEADER_LINES = 8;
-const CELLS = 35;
+export interface EpwOptions extends WeatherOptions {
+  /** 'declared': only the days of DATA PERIODS are asked for, for files that are not years; default 'year' */
+  period?: 'year' | 'declared';
+}
+
+/** Cells from 0, and from where on a value means that there is none. */
+const COLUMNS = [
+  ['ghiWPerM2', 'global horizontal', 13, 9999],
+  ['dniWPerM2', 'direct normal', 14, 9999],
+  ['dhiWPerM2', 'diffuse horizontal', 15, 9999],
+  ['airC', 'dry bulb', 6, 99.9],
+  ['windMPerS', 'wind speed', 21, 999],
+] as const;
+
+/** Why these bytes look like an EPW file; null when they do not. */
+export function looksLikeEpw(head: Uint8Array): string | null {
+  return firstLines(head)[0].startsWith('LOCATION,') ? 'first line begins with LOCATION' : null;
+}
 
 /**
  * Reads an EPW weather year.
- * Format: EnergyPlus weather data dictionary as transcribed in public code (second hand): eight header lines, then
- * 35 columns an hour; radiation is the sum over the hour ending at the stamp, temperature is at the stamp, all in
- * local standard time. Missing: 9999 for irradiance, 99.9 for temperature, 999 for wind. 29 February is dropped;
- * more than one record an hour is averaged.
+ * Format: EnergyPlus weather data dictionary as transcribed in public code (second hand), and real files: eight
+ * lines of head, then 35 columns a record; radiation is that of the time ending at the stamp, temperature is at the
+ * stamp, all in local standard time. Missing: 9999 for irradiance, 99.9 for temperature, 999 for wind. Rows are
+ * laid by their stamps, their years are mixed; 29 February is dropped. Several records an hour keep their step.
+ * Errors: an issue list, with line and column of each problem; then no series.
  */
-export function readEpw(bytes: Uint8Array, file: string): ReadResult {
-  const lines = textLines(bytes);
-  const issues: Issue[] = [];
-  const place = (lines[0] ?? '').split(',');
-  const [latDeg, lonDeg, utcOffsetH, elevationM] = place.slice(6, 10).map(Number);
-  if (place[0] !== 'LOCATION' || [latDeg, lonDeg, utcOffsetH, elevationM].some(Number.isNaN))
-    issues.push(
-      weatherIssue(
-        file,
-        1,
-        'LOCATION',
-        lines[0] ?? '',
-        'LOCATION, six names, lat, lon, UTC offset, elevation',
-      ),
-    );
-  const periods = (lines[HEADER_LINES - 1] ?? '').split(',');
-  const perHour = Number(periods[2]);
-  if (periods[0] !== 'DATA PERIODS' || !(perHour >= 1 && perHour <= 60))
-    issues.push(
-      weatherIssue(
-        file,
-        HEADER_LINES,
-        'DATA PERIODS',
-        lines[HEADER_LINES - 1] ?? '',
-        'records per hour, 1 to 60',
-      ),
-    );
-  const column = () => new Float64Array(TYPICAL_HOURS).fill(Number.NaN);
-  const hours = {
-    ghiWPerM2: column(),
-    dniWPerM2: column(),
-    dhiWPerM2: column(),
-    airC: column(),
-    windMPerS: column(),
-  };
-  let record = 0;
-  for (let i = HEADER_LINES; i < lines.length && issues.length < 50; i++) {
-    if (lines[i] === '') continue;
-    const cells = lines[i].split(',');
-    if (Number(cells[1]) === 2 && Number(cells[2]) === 29) continue;
-    if (cells.length < CELLS - 3)
-      issues.push(weatherIssue(file, i + 1, 'row', `${cells.length} cells`, `${CELLS} cells`));
-    const hour = Math.floor(record / perHour);
-    const last = record % perHour === perHour - 1;
-    if (hour < TYPICAL_HOURS) {
-      addMean(hours.ghiWPerM2, hour, within(Number(cells[13]), 0, 1500), perHour, record);
-      addMean(hours.dniWPerM2, hour, within(Number(cells[14]), 0, 1500), perHour, record);
-      addMean(hours.dhiWPerM2, hour, within(Number(cells[15]), 0, 1000), perHour, record);
-      if (last) hours.airC[hour] = within(Number(cells[6]), -70, 70);
-      if (last) hours.windMPerS[hour] = within(Number(cells[21]), 0, 100);
-    }
-    record++;
-  }
-  if (record !== TYPICAL_HOURS * perHour)
-    issues.push(
-      weatherIssue(
-        file,
-        lines.length,
-        'rows',
-        `${record} records`,
-        `${TYPICAL_HOURS * perHour}, a year without 29 February`,
-      ),
-    );
-  const location = { latDeg, lonDeg, utcOffsetH, elevationM };
-  const chosenBecause = 'first line begins with LOCATION';
-  return typicalYearSeries({ file, reader: 'epw', chosenBecause, location, hours, issues });
-}
-
-/** Adds a record's share to its hour's mean; a missing record makes the hour missing. */
-function addMean(values: Float64Array, hour: number, value: number, perHour: number, record: number): void {
-  const share = value / perHour;
-  values[hour] = record % perHour === 0 ? share : values[hour] + share;
+export function readEpw(bytes: Uint8Array, file: string, options: EpwOptions = {}): ReadResult {
+  const found = new Findings(file);
+  const lines = textLines(bytes, found);
+  if (found.hasErrors) return refused(found);
+  const head = epwHead(lines, found);
+  if (head === null || found.hasErrors) return refused(found);
+  const { location, perHour } = head;
+  const isDeclared = options.period === 'declared';
+  const span = isDeclared ? head.period : WHOLE_YEAR;
+  const stepMin = 60 / perHour;
+  const wholeWords = isDeclared
+    ? `${span.days} ${span.days === 1 ? 'day' : 'days'} from ${stampWords(span.firstDay, 0)}`
+    : 'a year without 29 February';
+  const steps = yearSteps(span, stepMin, 1, { rows: 'records', whole: wholeWords });
+  const columns = COLUMNS.map(
+    ([quantity, name, at, none]): WeatherColumn => ({
+      quantity,
+      name,
+      at: [at],
+      isMissing: (value) => value === none,
+    }),
+  );
+  const years = new YearsSeen();
+  const maxGapMin = options.maxGapMin ?? MAX_GAP_MIN;
+  const laid = layRows(epwRows(lines, span, perHour, years, found), steps, columns, maxGapMin, found);
+  const units = perHour === 1 ? '' : recordsToMeans(laid, steps, perHour, found);
+  const ends = `the stamp is the end of the ${perHour === 1 ? 'hour' : `${stepMin} minutes`}${units}`;
+  const reading = `${ends}; air and wind are the mean of the stamps at its two ends`;
+  return typicalYearSeries(
+    {
+      file,
+      reader: 'epw',
+      chosenBecause: 'first line begins with LOCATION',
+      location,
+      span,
+      stepMin,
+      shiftMin: 0,
+      stampToStep: -1,
+      laid,
+      timeReading: `local standard time ${utcWords(location.utcOffsetH)}; ${reading}; ${years.words()}`,
+      maxGapMin,
+    },
+    found,
+  );
 }

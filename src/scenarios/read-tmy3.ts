@@ -1,69 +1,133 @@
-import type { Issue } from './issue.ts';
+import { dayOfYear, isLeapDay } from './common-year.ts';
+import { Findings, quoted } from './findings.ts';
+import { layRows, Occurrences, type StampedRow } from './lay-rows.ts';
 import type { ReadResult } from './series.ts';
-import { TYPICAL_HOURS, textLines, typicalYearSeries, weatherIssue, within } from './typical-year.ts';
+import { MAX_GAP_MIN, refused, typicalYearSeries, utcWords, type WeatherOptions } from './typical-year.ts';
+import type { WeatherColumn } from './weather-cells.ts';
+import { placeFrom } from './weather-place.ts';
+import { cellsOf, firstLines, textLines } from './weather-text.ts';
+import { WHOLE_YEAR, YearsSeen, yearSteps } from './year-rows.ts';
 
-/** Header cells by what they measure, and the range of believable values. */
-const COLUMNS = {
-  ghiWPerM2: ['GHI (W/m^2)', 0, 1500],
-  dniWPerM2: ['DNI (W/m^2)', 0, 1500],
-  dhiWPerM2: ['DHI (W/m^2)', 0, 1000],
-  airC: ['Dry-bulb (C)', -70, 70],
-  windMPerS: ['Wspd (m/s)', 0, 100],
-} as const;
+const DATE = 'Date (MM/DD/YYYY)';
+const TIME = 'Time (HH:MM)';
+const MISSING = -9900;
 
-type Column = keyof typeof COLUMNS;
+/** Header cells by what they measure. */
+const COLUMNS = [
+  ['ghiWPerM2', 'GHI (W/m^2)'],
+  ['dniWPerM2', 'DNI (W/m^2)'],
+  ['dhiWPerM2', 'DHI (W/m^2)'],
+  ['airC', 'Dry-bulb (C)'],
+  ['windMPerS', 'Wspd (m/s)'],
+] as const;
+
+/** Why these bytes look like a TMY3 file; null when they do not. */
+export function looksLikeTmy3(head: Uint8Array): string | null {
+  const [, second = ''] = firstLines(head);
+  return second.startsWith(`${DATE},`) ? 'second line is a TMY3 header' : null;
+}
 
 /**
  * Reads a TMY3 weather year.
  * Format: Wilcox and Marion, Users Manual for TMY3 Data Sets, NREL/TP-581-43156, 2008: a line of station data,
  * a header, 8760 hours stamped 01:00 to 24:00 in local standard time; -9900 is missing. Columns by name, for
- * later files have more of them. 29 February is dropped.
+ * later files have more of them. Rows are laid by their stamps; 29 February is dropped.
+ * Errors: an issue list, with line and column of each problem; then no series.
  */
-export function readTmy3(bytes: Uint8Array, file: string): ReadResult {
-  const lines = textLines(bytes);
-  const issues: Issue[] = [];
-  const station = (lines[0] ?? '').split(',');
-  const [utcOffsetH, latDeg, lonDeg, elevationM] = station.slice(-4).map(Number);
-  if (station.length < 7 || [utcOffsetH, latDeg, lonDeg, elevationM].some(Number.isNaN))
-    issues.push(
-      weatherIssue(file, 1, 'station', lines[0] ?? '', 'code, name, state, UTC offset, lat, lon, elevation'),
-    );
-  const header = (lines[1] ?? '').split(',');
-  const names = Object.keys(COLUMNS) as Column[];
-  const hours = Object.fromEntries(
-    names.map((name) => [name, new Float64Array(TYPICAL_HOURS).fill(Number.NaN)]),
-  ) as Record<Column, Float64Array>;
-  for (const name of names)
-    if (!header.includes(COLUMNS[name][0]))
-      issues.push(weatherIssue(file, 2, name, 'no such column', `a column '${COLUMNS[name][0]}'`));
-  const places = names.map((name) => header.indexOf(COLUMNS[name][0]));
-  let hour = 0;
-  for (let i = 2; i < lines.length && issues.length < 50; i++) {
-    if (lines[i] === '') continue;
-    const cells = lines[i].split(',');
-    if (cells[0].startsWith('02/29')) continue;
-    if (!/^\d\d\/\d\d\/\d{4}$/.test(cells[0]) || cells.length !== header.length)
-      issues.push(
-        weatherIssue(file, i + 1, 'row', `${cells.length} cells`, `MM/DD/YYYY and ${header.length} cells`),
-      );
-    for (const [j, name] of names.entries()) {
-      const [, least, most] = COLUMNS[name];
-      const cell = cells[places[j]];
-      if (hour < TYPICAL_HOURS && cell) hours[name][hour] = within(Number(cell), least, most);
-    }
-    hour++;
+export function readTmy3(bytes: Uint8Array, file: string, options: WeatherOptions = {}): ReadResult {
+  const found = new Findings(file);
+  const lines = textLines(bytes, found);
+  if (found.hasErrors) return refused(found);
+  const station = cellsOf(lines[0]);
+  if (station.length < 7) {
+    const want = 'code, name, state, UTC offset, latitude, longitude, elevation';
+    found.error('station', 'station', quoted(lines[0] ?? ''), want, { line: 1 });
   }
-  if (hour !== TYPICAL_HOURS)
-    issues.push(
-      weatherIssue(
-        file,
-        lines.length,
-        'rows',
-        `${hour} hours`,
-        `${TYPICAL_HOURS}, a year without 29 February`,
-      ),
-    );
-  const location = { latDeg, lonDeg, utcOffsetH, elevationM };
-  const chosenBecause = 'second line is a TMY3 header';
-  return typicalYearSeries({ file, reader: 'tmy3', chosenBecause, location, hours, issues });
+  // a name may hold commas, so the place is counted from the end
+  const cell = (fromEnd: number) => {
+    const index = station.length - fromEnd;
+    return { text: station[index], line: 1, column: index + 1 };
+  };
+  const location =
+    station.length < 7
+      ? null
+      : placeFrom({ utcOffsetH: cell(4), latDeg: cell(3), lonDeg: cell(2), elevationM: cell(1) }, found);
+  const header = cellsOf(lines[1]).map((name) => name.trim());
+  for (const name of [DATE, TIME, ...COLUMNS.map(([, name]) => name)]) {
+    const times = header.filter((other) => other === name).length;
+    const got = times === 0 ? 'no such column' : `${times} such columns`;
+    if (times !== 1) found.error('header', name, got, `a column '${name}'`, { line: 2 });
+  }
+  if (found.hasErrors || location === null) return refused(found);
+
+  const columns = COLUMNS.map(
+    ([quantity, name]): WeatherColumn => ({
+      quantity,
+      name,
+      at: [header.indexOf(name)],
+      isMissing: (value) => value === MISSING,
+    }),
+  );
+  const years = new YearsSeen();
+  const words = { rows: 'hours', whole: 'a year without 29 February' };
+  const maxGapMin = options.maxGapMin ?? MAX_GAP_MIN;
+  const steps = yearSteps(WHOLE_YEAR, 60, 1, words);
+  const laid = layRows(stampedRows(lines, header, years, found), steps, columns, maxGapMin, found);
+  const reading = 'the stamp is the end of the hour; air and wind are the mean of the stamps at its two ends';
+  return typicalYearSeries(
+    {
+      file,
+      reader: 'tmy3',
+      chosenBecause: 'second line is a TMY3 header',
+      location,
+      span: WHOLE_YEAR,
+      stepMin: 60,
+      shiftMin: 0,
+      stampToStep: -1,
+      laid,
+      timeReading: `local standard time ${utcWords(location.utcOffsetH)}; ${reading}; ${years.words()}`,
+      maxGapMin,
+    },
+    found,
+  );
+}
+
+function* stampedRows(
+  lines: readonly string[],
+  header: readonly string[],
+  years: YearsSeen,
+  found: Findings,
+): Generator<StampedRow> {
+  const [dateAt, timeAt] = [header.indexOf(DATE), header.indexOf(TIME)];
+  const leap = new Occurrences();
+  for (let i = 2; i < lines.length && !found.isFull; i++) {
+    if (lines[i].trim() === '') continue;
+    const line = i + 1;
+    const cells = cellsOf(lines[i]);
+    if (cells.length !== header.length) {
+      found.error('ragged-row', 'row', `${cells.length} cells`, `${header.length}, as in the header`, {
+        line,
+      });
+      continue;
+    }
+    const [, month, day, year] =
+      /^(\d{1,2})\/(\d{1,2})\/(\d{4})$/.exec(cells[dateAt].trim())?.map(Number) ?? [];
+    const [, hour] = /^(\d{1,2}):00$/.exec(cells[timeAt].trim())?.map(Number) ?? [];
+    if (!(hour >= 1 && hour <= 24)) {
+      found.error('stamp', TIME, quoted(cells[timeAt]), '01:00 to 24:00', { line, column: timeAt + 1 });
+      continue;
+    }
+    if (isLeapDay(month, day)) {
+      leap.see(line);
+      continue;
+    }
+    const dayIndex = dayOfYear(month, day);
+    if (Number.isNaN(dayIndex)) {
+      found.error('stamp', DATE, quoted(cells[dateAt]), 'a day, MM/DD/YYYY', { line, column: dateAt + 1 });
+      continue;
+    }
+    years.see(year);
+    yield { line, step: dayIndex * 24 + hour - 1, cells };
+  }
+  leap.say('leap-day', 'of 29 February', 'a year of 365 days; they are left out', found);
 }

@@ -1,83 +1,94 @@
+import { DAYS, NOMINAL_YEAR } from './common-year.ts';
 import { makeSheet } from './data-sheet.ts';
+import type { Findings } from './findings.ts';
 import { fillGaps } from './gaps.ts';
-import type { Issue } from './issue.ts';
-import type { Gap, Quantity, ReadResult, Series, TimeAxis } from './series.ts';
+import type { LaidRows } from './lay-rows.ts';
+import type { Gap, ReadResult, Series, TimeAxis } from './series.ts';
+import { meansFromStamps } from './stamp-means.ts';
+import { checkAgainstSun } from './sun-checks.ts';
+import type { WeatherQuantity } from './weather-cells.ts';
+import type { WeatherPlace } from './weather-place.ts';
+import type { DaySpan } from './year-rows.ts';
 
-/** What a weather-year reader has found: 8760 hours of each quantity, stamped at the end of the hour. */
+/** What a reader of weather files may be told. */
+export interface WeatherOptions {
+  /** longest hole that is filled [min] */
+  maxGapMin?: number;
+}
+
+/** Holes of up to a day are filled unless asked otherwise [min]. */
+export const MAX_GAP_MIN = 1440;
+
+/** What a reader of typical years has found. */
 export interface TypicalYear {
   file: string;
   reader: string;
   chosenBecause: string;
-  location: { latDeg: number; lonDeg: number; utcOffsetH: number; elevationM: number };
-  hours: Record<'ghiWPerM2' | 'dniWPerM2' | 'dhiWPerM2' | 'airC' | 'windMPerS', Float64Array>;
-  issues: Issue[];
+  location: WeatherPlace;
+  span: DaySpan;
+  stepMin: number;
+  /** by how much the steps begin after the full hours of the standard time [min] */
+  shiftMin: number;
+  /** where step i begins, in steps from its stamp; see `meansFromStamps` */
+  stampToStep: number;
+  laid: LaidRows;
+  /** how the stamps were read */
+  timeReading: string;
+  maxGapMin: number;
 }
 
-/** The hours of a typical year are laid on this year, which is not a leap year. */
-const NOMINAL_YEAR = 2023;
-const HOURS = 8760;
-const MAX_GAP_MIN = 24 * 60;
-const NAMES = {
+export const QUANTITY_NAMES: Record<WeatherQuantity, string> = {
   ghiWPerM2: 'global irradiance',
   dniWPerM2: 'direct irradiance',
   dhiWPerM2: 'diffuse irradiance',
+  poaWPerM2: 'irradiance on the plane',
   airC: 'air temperature',
   windMPerS: 'wind speed',
-} as const;
+};
+
+/** No result: problems only. */
+export function refused(found: Findings): ReadResult {
+  return { series: [], sheet: null, issues: found.issues };
+}
 
 /**
- * Series of a typical year: irradiance is the mean over the hour that ends at the stamp; temperature and wind are
- * read at the stamps, and their mean over the hour is that of its two ends. Values out of range are missing
- * values; gaps of up to a day are filled and counted.
+ * Series of a typical year of 365 days. Irradiance is the mean over its step; air temperature and wind are read
+ * at the stamps, their mean over a step is that of the straight lines between stamps. Holes are filled and counted.
  */
-export function typicalYearSeries(year: TypicalYear): ReadResult {
-  const { file, issues, location } = year;
-  if (issues.some((issue) => issue.severity === 'error')) return { series: [], sheet: null, issues };
-  const startS = Date.UTC(NOMINAL_YEAR, 0, 1) / 1000 - location.utcOffsetH * 3600;
-  const axis: TimeAxis = { startS, stepMin: 60, count: HOURS };
+export function typicalYearSeries(year: TypicalYear, found: Findings): ReadResult {
+  const { file, location, laid, span, stepMin } = year;
+  if (found.hasErrors) return refused(found);
+  const firstMidnightS = Date.UTC(NOMINAL_YEAR, 0, 1 + span.firstDay) / 1000;
+  const offsetMin = Math.round(location.utcOffsetH * 60);
+  const axis: TimeAxis = {
+    startS: firstMidnightS + (year.shiftMin - offsetMin) * 60,
+    stepMin,
+    count: (span.days * 1440) / stepMin,
+  };
   const gaps: Gap[] = [];
-  const series = Object.entries(year.hours).map(([quantity, values]): Series => {
-    const found = fillGaps(values, axis, MAX_GAP_MIN, quantity, file);
-    gaps.push(...found.gaps);
-    issues.push(...found.issues);
+  const series = [...laid.values].map(([quantity, values]): Series => {
+    const filled = fillGaps(values, axis, year.maxGapMin, QUANTITY_NAMES[quantity], file);
+    gaps.push(...filled.gaps);
+    found.add(filled.issues);
     const atStamp = quantity === 'airC' || quantity === 'windMPerS';
-    return {
-      name: NAMES[quantity as keyof typeof NAMES],
-      quantity: quantity as Quantity,
-      axis,
-      values: atStamp ? meansBetweenStamps(values) : values,
-    };
+    const means = atStamp ? meansFromStamps(values, year.stampToStep, span.days === DAYS) : values;
+    return { name: QUANTITY_NAMES[quantity], quantity, axis, values: means };
   });
-  const failed = issues.some((issue) => issue.severity === 'error');
+  if (!found.hasErrors) checkAgainstSun(laid, axis, location, found);
   const sheet = makeSheet({
     file,
     reader: year.reader,
     chosenBecause: year.chosenBecause,
-    timeZone: `local standard time UTC${location.utcOffsetH >= 0 ? '+' : ''}${location.utcOffsetH}, hour ending at the stamp, laid on any calendar year`,
+    timeZone: year.timeReading,
     axis,
     series,
     gaps,
+    duplicates: laid.duplicates,
   });
-  return { series: failed ? [] : series, sheet, issues, location };
+  return { series: found.hasErrors ? [] : series, sheet, issues: found.issues, location };
 }
 
-function meansBetweenStamps(stamps: Float64Array): Float64Array {
-  return stamps.map((value, i) => (value + stamps[i === 0 ? stamps.length - 1 : i - 1]) / 2);
+/** 'UTC+5.5'. */
+export function utcWords(offsetH: number): string {
+  return `UTC${offsetH >= 0 ? '+' : ''}${offsetH}`;
 }
-
-/** A value, or NaN outside what the quantity can be. */
-export function within(value: number, least: number, most: number): number {
-  return value >= least && value <= most ? value : Number.NaN;
-}
-
-/** A problem with the shape of a weather file. */
-export function weatherIssue(file: string, line: number, path: string, got: string, want: string): Issue {
-  return { severity: 'error', code: 'weather-file', path, got, want, at: { file, line } };
-}
-
-/** Lines of a file without their ends. */
-export function textLines(bytes: Uint8Array): string[] {
-  return new TextDecoder('utf-8').decode(bytes).replace(/\r\n?/g, '\n').split('\n');
-}
-
-export const TYPICAL_HOURS = HOURS;
