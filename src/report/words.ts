@@ -72,7 +72,7 @@ export const START_LABELS: Record<StartCause, string> = {
 /** Why load went unserved, to follow "because". */
 export const OUTAGE_REASONS: Record<OutageCause, string> = {
   power: 'the load is more than can be carried',
-  energy: 'the stored energy is used up',
+  energy: 'there is no energy left to supply it',
   trip: 'an overload trips the inverters',
   'start failure': 'the generator fails to start',
   'tank dry': 'the fuel tank is dry',

@@ -1,3 +1,5 @@
+import { MOST_LISTED } from './listed-issues.ts';
+
 /** A CSV's cells as numbers, read byte by byte: a year of minutes in well under a second. */
 export interface ScannedCsv {
   /** header cells, unquoted and trimmed */
@@ -9,16 +11,20 @@ export interface ScannedCsv {
   lines: Uint32Array;
   /** per header cell: its number in each row; NaN where it is empty or not a number */
   numbers: Map<number, Float64Array>;
-  /** where cells that are neither empty nor a number stand: [row, column, text], the first hundred */
+  /** where cells that are neither empty nor a number stand: [row, column, text], the first of them */
   notNumbers: [number, number, string][];
+  /** how many such cells there are */
+  allNotNumbers: number;
   /** digit groups of the time cells, six a row (year month day hour minute second, as written), and a row's zone */
   timeParts: Int32Array;
   /** 1 where the first group has four digits */
   yearFirst: Uint8Array;
   /** offset written in the cell [s]; NaN without one */
   writtenOffsetS: Float64Array;
-  /** rows with another number of cells than the header: [row, cells], the first hundred */
+  /** rows with another number of cells than the header: [row, cells], the first of them */
   ragged: [number, number][];
+  /** how many such rows there are */
+  allRagged: number;
 }
 
 export interface ScanOptions {
@@ -87,10 +93,12 @@ export function scanCsv(bytes: Uint8Array, options: ScanOptions): ScannedCsv {
     lines: new Uint32Array(most),
     numbers: new Map(wanted.map((column) => [column, new Float64Array(most).fill(Number.NaN)])),
     notNumbers: [],
+    allNotNumbers: 0,
     timeParts: new Int32Array(most * 6),
     yearFirst: new Uint8Array(most),
     writtenOffsetS: new Float64Array(most).fill(Number.NaN),
     ragged: [],
+    allRagged: 0,
   };
   const columns = header.map((_, column) => csv.numbers.get(column) ?? null);
   const isTime = header.map((_, column) => times.includes(column));
@@ -157,14 +165,14 @@ function readRow(
       break;
     }
   }
-  if (column !== columns.length && csv.ragged.length < 100) csv.ragged.push([row, column]);
+  if (column !== columns.length && ++csv.allRagged <= MOST_LISTED) csv.ragged.push([row, column]);
   csv.lines[row] = line;
   csv.rows++;
 }
 
 function noteText(bytes: Uint8Array, from: number, to: number, row: number, column: number, csv: ScannedCsv) {
   const text = new TextDecoder('latin1').decode(bytes.subarray(from, Math.min(to, from + 40))).trim();
-  if (!MISSING.has(text.toLowerCase()) && csv.notNumbers.length < 100)
+  if (!MISSING.has(text.toLowerCase()) && ++csv.allNotNumbers <= MOST_LISTED)
     csv.notNumbers.push([row, column, text]);
 }
 

@@ -1,6 +1,7 @@
 import { type Clock, instantsOf } from './clock.ts';
 import type { ScannedCsv } from './csv-scan.ts';
 import type { Issue } from './issue.ts';
+import { MOST_LISTED, withRest } from './listed-issues.ts';
 
 export type DateOrder = 'ymd' | 'dmy' | 'mdy';
 
@@ -23,10 +24,12 @@ export function rowTimes(csv: ScannedCsv, clock: Clock, file: string, order: Dat
   let last = Number.NEGATIVE_INFINITY;
   let lastLocal = Number.NaN;
   let wrongMidnights = 0;
+  const misread: Issue[] = [];
+  let allMisread = 0;
   for (let row = 0; row < csv.rows; row++) {
     let local = localSeconds(csv, row, settled);
     if (Number.isNaN(local)) {
-      if (issues.length < 50) issues.push(badTime(csv, row, file));
+      if (++allMisread <= MOST_LISTED) misread.push(badTime(csv, row, file));
       continue;
     }
     if (local % 86400 === 0 && lastLocal - local > 79_200 && lastLocal - local < 86_400) {
@@ -36,13 +39,14 @@ export function rowTimes(csv: ScannedCsv, clock: Clock, file: string, order: Dat
     const written = csv.writtenOffsetS[row];
     const choices = Number.isNaN(written) ? instantsOf(clock, local) : [local - written];
     if (choices.length === 0) {
-      if (issues.length < 50) issues.push(skippedHour(csv, row, file, clock));
+      if (++allMisread <= MOST_LISTED) misread.push(skippedHour(csv, row, file, clock));
       continue;
     }
     atS[row] = choices.find((choice) => choice > last) ?? choices[choices.length - 1];
     last = atS[row];
     lastLocal = local;
   }
+  issues.push(...withRest(misread, allMisread));
   if (wrongMidnights > 0)
     issues.push({
       severity: 'doubt',

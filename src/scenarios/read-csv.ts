@@ -4,6 +4,7 @@ import { type DateOrder, rowTimes } from './csv-times.ts';
 import { makeSheet } from './data-sheet.ts';
 import { fillGaps } from './gaps.ts';
 import type { Issue } from './issue.ts';
+import { MOST_LISTED, withRest } from './listed-issues.ts';
 import { registerPowers } from './register.ts';
 import type { Gap, Quantity, ReadResult, Series, TimeAxis } from './series.ts';
 
@@ -166,19 +167,21 @@ function placeRows(
   const shiftS = stamp === 'start' ? 0 : stepS;
   const step = new Int32Array(atS.length).fill(-1);
   const taken = new Uint8Array(axis.count);
-  const issues: Issue[] = [];
+  const astray: Issue[] = [];
+  let allAstray = 0;
   let duplicates = 0;
   for (let row = 0; row < atS.length; row++) {
     const place = (atS[row] - shiftS - axis.startS) / stepS;
     const index = Math.round(place);
     if (Math.abs(place - index) > 1e-6) {
-      if (issues.length < 50) issues.push(offGrid(csv, row, axis, file));
+      if (++allAstray <= MOST_LISTED) astray.push(offGrid(csv, row, axis, file));
     } else if (taken[index] === 1) duplicates++;
     else {
       taken[index] = 1;
       step[row] = index;
     }
   }
+  const issues = withRest(astray, allAstray);
   if (duplicates > 0)
     issues.push({
       severity: 'doubt',
@@ -212,7 +215,7 @@ function cellIssues(csv: ScannedCsv, file: string): Issue[] {
       at: { file, line: csv.lines[row] },
     }),
   );
-  return [...text, ...ragged];
+  return [...withRest(text, csv.allNotNumbers), ...withRest(ragged, csv.allRagged)];
 }
 
 function missingColumn(column: string, csv: ScannedCsv, file: string): Issue {

@@ -232,3 +232,25 @@ describe('what people send', () => {
     ]);
   });
 });
+
+describe('many of one kind', () => {
+  const stamp = (minute: number) =>
+    new Date(Date.UTC(2024, 0, 1, 0, minute)).toISOString().slice(0, 16).replace('T', ' ');
+  const rows = (line: (minute: number) => string) =>
+    `time,kW\n${Array.from({ length: 130 }, (_, i) => line(i)).join('\n')}\n`;
+
+  it.each([
+    ['cells', (minute: number) => `${stamp(minute)},x`, 80],
+    ['rows', (minute: number) => `${stamp(minute)},1,2`, 80],
+    ['times', (minute: number) => `${minute % 2 === 0 ? stamp(minute) : 'never'},1`, 15],
+    // the second half stands between two steps
+    ['places', (minute: number) => `${stamp(minute)}:${minute < 65 ? '00' : '30'},1`, 15],
+  ])('%s: the first fifty are listed and the rest counted', (_, line, more) => {
+    const { issues, series } = read(rows(line));
+    expect(series).toEqual([]);
+    const listed = issues.filter(({ code }) => code !== 'more');
+    const counted = issues.filter(({ code }) => code === 'more');
+    expect(listed.length).toBeGreaterThanOrEqual(50);
+    expect(counted.map(({ got }) => got)).toEqual([`${more} more like the 50 listed`]);
+  });
+});
