@@ -22,6 +22,7 @@ const PHRASES: Record<string, Phrase> = {
   'inverter.ratedKva': { name: 'inverter rating per phase', unit: 'kVA' },
   'inverter.chargerKw': { name: 'charger per phase', unit: 'kW' },
   'generator.ratedKw': { name: 'generator rating', unit: 'kW' },
+  'generator.siteDerating': { name: 'generator derating' },
   'tank.capacityL': { name: 'fuel tank', unit: 'L' },
   'tank.orderAtL': { name: 'fuel ordered at', unit: 'L' },
   'cabinet.heater': { name: 'cabinet heater' },

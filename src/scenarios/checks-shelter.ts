@@ -1,3 +1,4 @@
+import { siteRating } from './plant-from-site.ts';
 import type { Tell } from './site-checks.ts';
 import type { Site } from './site-schema.ts';
 
@@ -22,7 +23,14 @@ const CURVE_END_FRAC = 0.1;
 
 export function checkGenerator({ generator }: Pick<Site, 'generator'>, tell: Tell): void {
   if (!generator) return;
-  const { fuel, ratedKw } = generator;
+  const { fuel, ratedKw, siteDerating } = generator;
+  const onSite = siteRating(siteDerating);
+  if (siteDerating !== null && onSite < 1)
+    tell.doubt(
+      ['generator', 'siteDerating'],
+      `${ratedKw} kW that are ${(ratedKw * onSite).toFixed(1)} kW on site by ISO 3046-1`,
+      "the maker's own figure for this altitude and heat; the runs use the lower one",
+    );
   let rises = true;
   const mustRise = (i: number, key: 'kW' | 'lPerH', unit: string) => {
     const [before, now] = [fuel[i - 1][key], fuel[i][key]];

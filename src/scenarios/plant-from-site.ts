@@ -1,5 +1,6 @@
 import type { Controls } from '../sim/controls.ts';
 import type { Battery, Cabinet, Generator, Inverter, Plant, Tank } from '../sim/plant.ts';
+import { siteRatingFrac } from '../sim/site-rating.ts';
 import type { Site } from './site-schema.ts';
 
 /** kJ to kWh */
@@ -65,7 +66,7 @@ function inverterFrom(inverter: Site['inverter'], busV: number): Inverter {
 
 function generatorFrom(generator: NonNullable<Site['generator']>): Generator {
   return {
-    ratedKw: generator.ratedKw,
+    ratedKw: generator.ratedKw * siteRating(generator.siteDerating),
     fuelKw: generator.fuel.map((point) => point.kW),
     fuelLPerH: generator.fuel.map((point) => point.lPerH),
     startDelayH: generator.startDelayS / 3600,
@@ -74,6 +75,12 @@ function generatorFrom(generator: NonNullable<Site['generator']>): Generator {
     minLoadFrac: generator.minLoad,
     blackStart: generator.blackStart,
   };
+}
+
+/** Share of its rating that a generator gives at its site; all of it where the rating is already that on site. */
+export function siteRating(air: NonNullable<Site['generator']>['siteDerating']): number {
+  if (air === null) return 1;
+  return siteRatingFrac({ ...air, kind: air.engine, mechanicalEff: air.mechanicalEfficiency });
 }
 
 function tankFrom(tank: NonNullable<Site['tank']>): Tank {

@@ -1,8 +1,30 @@
 import { z } from 'zod';
 import { flag, frac, localDate, num } from './site-fields.ts';
 
+/** Where the engine works, for the rule of ISO 3046-1; without it the rating is taken as that on site. */
+const siteAir = z
+  .strictObject({
+    altitudeM: num('altitude', 'm', -400, 6000),
+    airC: num('hottest intake air', '°C', -20, 60, 'on a design day, where the engine takes its air'),
+    engine: z
+      .enum(['natural', 'naturalAirLimited', 'turbo', 'turboCooled'])
+      .meta({
+        title: 'engine',
+        description: 'naturally aspirated, or turbocharged without or with charge cooling',
+      }),
+    humidity: frac('relative humidity', 'matters for naturalAirLimited').default(0.3),
+    coolantC: num('charge coolant', '°C', -20, 100, 'matters for turboCooled').default(25),
+    mechanicalEfficiency: num('mechanical efficiency', '0 to 1', 0.5, 1, 'of the engine').default(0.8),
+  })
+  .meta({
+    title: 'site derating',
+    description:
+      'the rating is that of the catalogue, and is cut to what altitude and heat leave (ISO 3046-1)',
+  });
+
 export const generator = z.strictObject({
-  ratedKw: num('rating on site', 'kW', 0.1, 10_000),
+  ratedKw: num('rating', 'kW', 0.1, 10_000, 'on site; that of the catalogue where siteDerating is given'),
+  siteDerating: siteAir.nullable().default(null),
   fuel: z
     .array(z.strictObject({ kW: num('output', 'kW', 0, 10_000), lPerH: num('fuel', 'L/h', 0, 5000) }))
     .min(2)

@@ -183,6 +183,21 @@ money: { fuelPerL: 1.5 }
     expect(totals?.fuelL).toBeCloseTo((totals?.runH ?? 0) + 0.25 * (totals?.generatorKwh ?? 0), 6);
   });
 
+  it('cuts a catalogue rating to what altitude and heat leave, and says so', () => {
+    const high = SMALL_SITE.replace(
+      'ratedKw: 5,',
+      'ratedKw: 5, siteDerating: { altitudeM: 2000, airC: 34.85, engine: natural },',
+    );
+    const { study, issues } = runStudy(request(high));
+    // k = 0.79495 · 298/308 = 0.76914, α = k − 0.7 (1 − k)(1/0.8 − 1) = 0.72874, worked for this project
+    expect(study?.alternatives[0].plant.generator?.ratedKw).toBeCloseTo(5 * 0.72874, 4);
+    expect(issues.map(issueSentence).filter((sentence) => sentence.includes('ISO 3046-1'))).toEqual([
+      "site.yaml:10:26: generator.siteDerating: found 5 kW that are 3.6 kW on site by ISO 3046-1; expected the maker's own figure for this altitude and heat; the runs use the lower one",
+    ]);
+    const none = runStudy(request(SMALL_SITE)).study;
+    expect(none?.alternatives[0].plant.generator?.ratedKw).toBe(5);
+  });
+
   it('spreads and shifts a load file, its energy kept', () => {
     const spread = SMALL_SITE.replace(
       'columns: { house: 1 }',
