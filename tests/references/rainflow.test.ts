@@ -107,6 +107,15 @@ describe('rainflow counting (ASTM E1049-85, section 5.4.4)', () => {
     ]);
   });
 
+  // step 3 of the section: a range that equals the one before closes it
+  it('closes a cycle on an equal range, not only on a larger', () => {
+    expect(cyclesOf([0, 10, 4, 7, 4])).toEqual([
+      [3, 5.5, 1],
+      [10, 5, 0.5],
+      [6, 7, 0.5],
+    ]);
+  });
+
   it('counts nothing without a change', () => {
     expect(cyclesOf([])).toEqual([]);
     expect(cyclesOf([0.4])).toEqual([]);
