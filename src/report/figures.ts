@@ -1,3 +1,4 @@
+import { MOST_BATTERY_YEARS } from '../scenarios/battery-life.ts';
 import type { AlternativeResult, Study } from '../scenarios/study.ts';
 import { START_CAUSES } from '../sim/causes.ts';
 import { arrayUsedKwh, hasArray, hasBattery, hasGenerator, hasMoney } from './facts.ts';
@@ -144,6 +145,15 @@ function batteryFigures(): Figure[] {
       },
     ),
     make('cycles', 'Full equivalent cycles', 'cycles', fullCycles),
+    make(
+      'batteryYears',
+      `Battery life (${MOST_BATTERY_YEARS} at most)`,
+      'years',
+      (result) => (hasBattery(result) ? result.batteryLifeYears : null),
+      {
+        better: 'more',
+      },
+    ),
   ];
 }
 

@@ -9,6 +9,7 @@ export type Kind =
   | 'share'
   | 'kg'
   | 'cycles'
+  | 'years'
   | 'money'
   | 'moneyPerKwh';
 
@@ -21,6 +22,7 @@ const UNITS: Record<Kind, string> = {
   share: '%',
   kg: 'kg',
   cycles: '',
+  years: 'years',
   money: '',
   moneyPerKwh: '',
 };

@@ -3,6 +3,14 @@ import type { Site } from './site-schema.ts';
 
 export function checkBattery({ battery }: Pick<Site, 'battery'>, tell: Tell): void {
   if (!battery) return;
+  const life = battery.wear?.cycleLife ?? [];
+  for (let i = 1; i < life.length; i++)
+    if (life[i].depth <= life[i - 1].depth)
+      tell.refuse(
+        ['battery', 'wear', 'cycleLife', i, 'depth'],
+        `${life[i].depth}`,
+        `more than the point before, ${life[i - 1].depth}`,
+      );
   if (battery.deadSoc >= battery.cutoffSoc)
     tell.refuse(['battery', 'deadSoc'], `${battery.deadSoc}`, `below cutoffSoc, ${battery.cutoffSoc}`);
   if (battery.cutoffSoc + battery.reconnectSoc > 1)

@@ -1,6 +1,7 @@
 import { makeColumns } from '../sim/columns.ts';
 import { simulate } from '../sim/simulate.ts';
 import { type Alternative, readAlternatives } from './alternatives.ts';
+import { batteryLifeYears } from './battery-life.ts';
 import { findDarkWeek } from './dark-week.ts';
 import { hashText } from './hash.ts';
 import { InputMaker } from './inputs-from-site.ts';
@@ -116,9 +117,13 @@ function simulateAlternative(
   const controls = controlsFromSite(site);
   const columns = makeColumns(inputs.count);
   const ledger = simulate(plant, controls, inputs, { columns, periodEnds });
-  const money = moneyOf(site, capital, ledger);
-  const darkWeek = findDarkWeek(inputs, columns);
+  const wornOutYears = batteryLifeYears(site, inputs.stepMin, columns);
   return {
-    result: { name, note, changes, plant, controls, inputs, ledger, columns, money, clippedKwh, darkWeek },
+    result: {
+      ...{ name, note, changes, plant, controls, inputs, ledger, columns, clippedKwh },
+      money: moneyOf(site, capital, ledger, wornOutYears),
+      batteryLifeYears: wornOutYears,
+      darkWeek: findDarkWeek(inputs, columns),
+    },
   };
 }

@@ -6,12 +6,10 @@ const siteAir = z
   .strictObject({
     altitudeM: num('altitude', 'm', -400, 6000),
     airC: num('hottest intake air', '°C', -20, 60, 'on a design day, where the engine takes its air'),
-    engine: z
-      .enum(['natural', 'naturalAirLimited', 'turbo', 'turboCooled'])
-      .meta({
-        title: 'engine',
-        description: 'naturally aspirated, or turbocharged without or with charge cooling',
-      }),
+    engine: z.enum(['natural', 'naturalAirLimited', 'turbo', 'turboCooled']).meta({
+      title: 'engine',
+      description: 'naturally aspirated, or turbocharged without or with charge cooling',
+    }),
     humidity: frac('relative humidity', 'matters for naturalAirLimited').default(0.3),
     coolantC: num('charge coolant', '°C', -20, 100, 'matters for turboCooled').default(25),
     mechanicalEfficiency: num('mechanical efficiency', '0 to 1', 0.5, 1, 'of the engine').default(0.8),

@@ -13,7 +13,9 @@ export const money = z.strictObject({
     15_000,
   ),
   overhaulCost: num('an overhaul', 'money', 0, 1e7).default(0),
-  batteryYears: num('battery life', 'a', 1, 50).default(12),
+  batteryYears: num('battery life', 'a', 1, 50, "left out: worked out from the battery's wear, else 12")
+    .nullable()
+    .default(null),
   batteryPerModule: num('a battery module', 'money', 0, 1e6, 'at replacement').default(0),
 });
 

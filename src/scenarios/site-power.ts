@@ -30,6 +30,32 @@ export const array = z.strictObject({
   phase: onPhase.default('all').meta({ title: 'phase', description: 'that an AC-coupled array feeds' }),
 });
 
+/** How the battery wears; without it no life is worked out. The numbers come from its maker. */
+const wear = z
+  .strictObject({
+    cycleLife: z
+      .array(
+        z.strictObject({
+          depth: num('depth of discharge', '0 to 1', 0.01, 1),
+          cycles: num('cycles to failure', '', 1, 1_000_000),
+        }),
+      )
+      .min(2)
+      .max(12)
+      .meta({ title: 'cycle life', description: 'two or more points, depths rising' }),
+    fadeFirstYear: frac(
+      'capacity lost in the first year',
+      'by age alone, at the reference temperature',
+    ).default(0.02),
+    timeExponent: num('time exponent', '', 0.1, 1, '0.5: square root of time; 1: straight').default(0.5),
+    referenceC: num('reference temperature', '°C', 0, 60).default(25),
+    halvingK: num('rise that halves the life', 'K', 5, 100, 'common practice: 10').default(10),
+    endOfLife: num('end of life', '0 to 1', 0.3, 0.95, 'of the new capacity, common practice: 0.8').default(
+      0.8,
+    ),
+  })
+  .meta({ title: 'wear', description: 'from which the years to the end of life are worked out' });
+
 export const battery = z.strictObject({
   modules: num('modules in parallel', '', 1, 10_000).int(),
   moduleKwh: num('capacity of a module', 'kWh', 0.01, 1000),
@@ -44,6 +70,7 @@ export const battery = z.strictObject({
   taperEnd: frac('acceptance left at full', 'share of the charge power').default(0.1),
   chargeEfficiency: num('one-way efficiency, charging', '0 to 1', 0.5, 1).default(0.97),
   dischargeEfficiency: num('one-way efficiency, discharging', '0 to 1', 0.5, 1).default(0.97),
+  wear: wear.nullable().default(null),
   standbyW: num('standby draw', 'W', 0, 10_000, 'battery management and controllers, always on').default(30),
   noChargeC: num(
     'no charge at or below',

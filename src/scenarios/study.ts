@@ -45,6 +45,8 @@ export interface AlternativeResult {
   money: Money;
   /** array energy cut off by controllers and array inverters [kWh] */
   clippedKwh: number;
+  /** to the end of the battery's life if every year is like this one; null where the site states no wear */
+  batteryLifeYears: number | null;
   /** the seven days with the least margin; null for runs shorter than a week */
   darkWeek: DarkWeek | null;
 }

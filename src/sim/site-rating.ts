@@ -1,4 +1,5 @@
 /** What an engine of a given kind gives at a site that is higher, hotter or damper than its rating assumes. */
+import { powerOf } from './wear/power.ts';
 
 /** Reference conditions of ISO 3046-1: 100 kPa, 298 K, 30 % relative humidity, charge coolant 298 K. */
 const REFERENCE = { pressureKPa: 100, kelvin: 298, humidity: 0.3 };
@@ -45,7 +46,7 @@ export interface EngineAir {
  * Source: ICAO standard atmosphere (Doc 7488), 101.325 · (1 − 2.25577e-5 · h)^5.25588.
  */
 export function standardPressureKPa(altitudeM: number): number {
-  return 101.325 * (1 - 2.25577e-5 * altitudeM) ** 5.25588;
+  return 101.325 * powerOf(1 - 2.25577e-5 * altitudeM, 5.25588);
 }
 
 /**
@@ -60,7 +61,8 @@ export function saturationKPa(kelvin: number): number {
   const a = x * x + 1167.0521452767 * x - 724213.16703206;
   const b = -17.073846940092 * x * x + 12020.82470247 * x - 3232555.0322333;
   const c = 14.91510861353 * x * x - 4823.2657361591 * x + 405113.40542057;
-  return 1000 * ((2 * c) / (-b + Math.sqrt(b * b - 4 * a * c))) ** 4;
+  const root = (2 * c) / (-b + Math.sqrt(b * b - 4 * a * c));
+  return 1000 * root * root * root * root;
 }
 
 /**
@@ -81,9 +83,9 @@ export function powerAdjustment(
   const dry = ({ pressureKPa, humidity, kelvin }: EngineAir) =>
     pressureKPa - a * humidity * saturationKPa(kelvin);
   const k =
-    (dry(air) / dry(reference)) ** m *
-    (reference.kelvin / air.kelvin) ** n *
-    (reference.coolantKelvin / air.coolantKelvin) ** q;
+    powerOf(dry(air) / dry(reference), m) *
+    powerOf(reference.kelvin / air.kelvin, n) *
+    powerOf(reference.coolantKelvin / air.coolantKelvin, q);
   return Math.max(0, k - 0.7 * (1 - k) * (1 / mechanicalEff - 1));
 }
 

@@ -123,6 +123,7 @@ function resultOf(variant: Variant, inputs: Inputs): Study['alternatives'][numbe
     ledger,
     columns,
     money,
+    batteryLifeYears: plant.battery ? 11.4 : null,
     clippedKwh: 0,
     darkWeek: findDarkWeek(inputs, columns),
   };

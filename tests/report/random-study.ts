@@ -101,6 +101,7 @@ function randomResult(days: number, stepMin: number, priced: boolean): fc.Arbitr
           columns: randomColumns(ledger.count, has, seed),
           money: priced ? plainMoney(ledger, capital, has.battery ? modules * 5 : 0) : noMoney(ledger),
           clippedKwh: 0,
+          batteryLifeYears: has.battery ? modules : null,
           darkWeek:
             days < 7
               ? null

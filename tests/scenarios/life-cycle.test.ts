@@ -32,45 +32,68 @@ describe('life-cycle cost', () => {
   const ledger = ledgerOf(9000, 1000, 20_000);
 
   it('capital, service and fuel', () => {
-    const money = moneyOf(siteWith(service), 0, ledger);
+    const money = moneyOf(siteWith(service), 0, ledger, null);
     expect(money.lifeCycleCost).toBeCloseTo(176_169.1334, 3);
     expect(money.levelisedCostPerKwh).toBeCloseTo(0.76796139, 8);
     expect(money.runningFirstYear).toBe(11_000);
   });
 
   it('with a battery in year 10', () => {
-    const money = moneyOf(siteWith({ ...service, batteryYears: 10, batteryPerModule: 15_000 }, 1), 0, ledger);
+    const money = moneyOf(
+      siteWith({ ...service, batteryYears: 10, batteryPerModule: 15_000 }, 1),
+      0,
+      ledger,
+      null,
+    );
     expect(money.batteryReplacedInYears).toEqual([10]);
     expect(money.lifeCycleCost).toBeCloseTo(184_545.0551, 3);
     expect(money.levelisedCostPerKwh).toBeCloseTo(0.80447394, 8);
   });
 
+  it('without a stated life replaces the battery when it is worn out, else after twelve years', () => {
+    const site = siteWith({ ...service, batteryYears: null, batteryPerModule: 15_000 }, 1);
+    expect(moneyOf(site, 0, ledger, 6.6).batteryReplacedInYears).toEqual([7, 14]);
+    expect(moneyOf(site, 0, ledger, null).batteryReplacedInYears).toEqual([12]);
+    const stated = siteWith({ ...service, batteryYears: 10, batteryPerModule: 15_000 }, 1);
+    expect(moneyOf(stated, 0, ledger, 6.6).batteryReplacedInYears).toEqual([10]);
+  });
+
   it('with a battery in year 12 and four twelfths of it left at the end', () => {
-    const money = moneyOf(siteWith({ ...service, batteryYears: 12, batteryPerModule: 15_000 }, 1), 0, ledger);
+    const money = moneyOf(
+      siteWith({ ...service, batteryYears: 12, batteryPerModule: 15_000 }, 1),
+      0,
+      ledger,
+      null,
+    );
     expect(money.batteryReplacedInYears).toEqual([12]);
     expect(money.lifeCycleCost).toBeCloseTo(182_064.6502, 3);
     expect(money.levelisedCostPerKwh).toBeCloseTo(0.79366129, 8);
   });
 
   it('credits a first battery that outlives the study: five twenty-fifths of it', () => {
-    const money = moneyOf(siteWith({ ...service, batteryYears: 25, batteryPerModule: 15_000 }, 1), 0, ledger);
+    const money = moneyOf(
+      siteWith({ ...service, batteryYears: 25, batteryPerModule: 15_000 }, 1),
+      0,
+      ledger,
+      null,
+    );
     expect(money.batteryReplacedInYears).toEqual([]);
     expect(money.cashFlow[20].residual).toBeCloseTo(-3000, 9);
   });
 
   it('with fuel rising 3 % a year from year 1 on', () => {
     // the worked example's first payment is already one rise up; ours begins at today's price
-    const money = moneyOf(siteWith({ ...service, fuelPerL: 1.03, fuelEscalation: 0.03 }), 0, ledger);
+    const money = moneyOf(siteWith({ ...service, fuelPerL: 1.03, fuelEscalation: 0.03 }), 0, ledger, null);
     expect(money.lifeCycleCost).toBeCloseTo(207_925.2502, 3);
     expect(money.levelisedCostPerKwh).toBeCloseTo(0.90639354, 8);
   });
 
   it('overhauls fall in the years in which their hours are reached', () => {
-    const money = moneyOf(siteWith({ overhaulEveryH: 3500, overhaulCost: 4000 }), 0, ledger);
+    const money = moneyOf(siteWith({ overhaulEveryH: 3500, overhaulCost: 4000 }), 0, ledger, null);
     expect(money.overhaulsInYears).toEqual([4, 7, 11, 14, 18]);
   });
 
   it('has no levelised cost when nothing was served', () => {
-    expect(moneyOf(siteWith({}), 0, ledgerOf(0, 0, 0)).levelisedCostPerKwh).toBeNull();
+    expect(moneyOf(siteWith({}), 0, ledgerOf(0, 0, 0), null).levelisedCostPerKwh).toBeNull();
   });
 });
