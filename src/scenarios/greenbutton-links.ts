@@ -4,6 +4,9 @@ import type { MeterReadings } from './greenbutton-intervals.ts';
 import { type ReadingType, readingType, whyLeftOut } from './greenbutton-type.ts';
 import type { IssueList } from './issue-list.ts';
 
+/** More meter readings are no site's: each is compared with the others. */
+const MOST_METERS = 1000;
+
 /** A block and the links that lead to its type. */
 interface LinkedBlock extends RawBlock {
   owner: string;
@@ -15,8 +18,10 @@ export class GreenButtonLinks {
   /** the clock that the file names, for information */
   clock: unknown = null;
   private readonly types = new Map<string, ReadingType>();
-  /** links of a meter reading, by its own href and by those of its blocks */
+  /** hrefs that a meter reading is related to, its type among them, by its own href */
   private readonly relatedOf = new Map<string, string[]>();
+  /** href of a meter reading, by the href of its blocks */
+  private readonly meterOf = new Map<string, string>();
   private readonly blocks: LinkedBlock[] = [];
 
   constructor(
@@ -27,11 +32,14 @@ export class GreenButtonLinks {
   take(entry: Entry): void {
     const { content, self, related } = entry;
     if (isXml(content.ReadingType)) this.types.set(plain(self), readingType(self, content.ReadingType));
-    if ('MeterReading' in content) this.relatedOf.set(plain(self), related.map(plain));
+    if ('MeterReading' in content) {
+      this.relatedOf.set(plain(self), related.map(plain));
+      for (const href of related) this.meterOf.set(withoutBlock(href), plain(self));
+    }
     if (isXml(content.LocalTimeParameters)) this.clock ??= content.LocalTimeParameters;
     for (const block of listOf(content.IntervalBlock)) {
       const raw = rawBlock(block, entry, this.feed, this.list);
-      this.blocks.push({ ...raw, owner: ownerOf(entry), related: related.map(plain) });
+      this.blocks.push({ ...raw, owner: withoutBlock(entry.up || entry.self), related: related.map(plain) });
     }
   }
 
@@ -52,8 +60,9 @@ export class GreenButtonLinks {
   readings(): (MeterReadings & { usagePoint: string })[] {
     const found = new Map<string, MeterReadings & { usagePoint: string }>();
     const leftOut = new Map<string, { count: number; first: RawBlock }>();
-    for (const { owner, related, ...block } of this.blocks) {
+    for (const { owner: link, related, ...block } of this.blocks) {
       if (block.readings.length === 0) continue;
+      const owner = this.ownerOf(link);
       const type = this.typeOf(owner, related);
       const reason = type === null ? 'no reading type linked to them' : whyLeftOut(type);
       if (type === null || reason !== null) {
@@ -76,7 +85,15 @@ export class GreenButtonLinks {
         'electric energy or power; left out',
         first.spot,
       );
-    return [...found.values()];
+    if (found.size > MOST_METERS)
+      this.list.error('meters', 'feed', `${found.size} meter readings`, `at most ${MOST_METERS}`);
+    return this.list.hasErrors ? [] : [...found.values()];
+  }
+
+  /** The meter reading that a block belongs to; '' where its links do not lead to one. */
+  private ownerOf(link: string): string {
+    if (this.relatedOf.has(link) || link.includes('/MeterReading/')) return link;
+    return this.meterOf.get(link) ?? '';
   }
 
   /** Through the links of the meter reading or the block; the only type there is, without links. */
@@ -93,9 +110,9 @@ function plain(href: string): string {
   return href.replace(/\/$/, '');
 }
 
-/** The href of the meter reading that a block belongs to. */
-function ownerOf({ up, self }: Entry): string {
-  return plain((up || self).replace(/\/IntervalBlock.*$/, ''));
+/** The href of what blocks belong to, from that of one of them or of all. */
+function withoutBlock(href: string): string {
+  return plain(href.replace(/\/IntervalBlock.*$/, ''));
 }
 
 function nameOf(owner: string): string {

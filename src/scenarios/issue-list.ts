@@ -62,3 +62,9 @@ export function quoted(text: string): string {
   const plain = Array.from(text.slice(0, 25), (letter) => (letter < ' ' || letter === '\x7f' ? '?' : letter));
   return text.length > 24 ? `'${plain.slice(0, 24).join('')}...'` : `'${plain.join('')}'`;
 }
+
+/** The first few of some names. */
+export function someOf(names: readonly string[]): string {
+  const shown = names.slice(0, 5).join(', ');
+  return names.length > 5 ? `${shown} and ${names.length - 5} more` : shown;
+}

@@ -1,4 +1,4 @@
-import { type IssueList, quoted } from './issue-list.ts';
+import { type IssueList, quoted, someOf } from './issue-list.ts';
 import type { Register } from './metered.ts';
 import { readNmi } from './nmi.ts';
 
@@ -90,14 +90,14 @@ export class Nem12Channels {
   }
 
   /** The registers to add up, and the doubts about what they leave out. */
-  finish(): Register[] {
+  finish(): (Register & { nmi: string })[] {
     for (const [name, { days, line }] of this.leftOut) {
       const got = `${days} days of a channel that is not energy or power drawn (E) or sent (B)`;
       this.list.doubt('left-out', `channel ${name}`, got, 'kWh or kW; left out', { line });
     }
     const absent = [...this.named].filter(([name]) => !this.seen.has(name) && this.isWanted(name));
     if (absent.length > 0) {
-      const names = absent.map(([name]) => name).join(', ');
+      const names = someOf(absent.map(([name]) => name));
       const want = 'a 200 record of each channel that the configuration names';
       this.list.doubt('channel-absent', 'channels', `nothing of ${names}`, want, { line: absent[0][1] });
     }

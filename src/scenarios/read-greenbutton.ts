@@ -1,10 +1,10 @@
 import { chooseRegisters } from './greenbutton-choice.ts';
 import { clockText } from './greenbutton-clock.ts';
 import { openFeed } from './greenbutton-feed.ts';
-import { GreenButtonIntervals } from './greenbutton-intervals.ts';
+import { GreenButtonIntervals, type MeterReadings } from './greenbutton-intervals.ts';
 import { GreenButtonLinks } from './greenbutton-links.ts';
 import { guesses } from './greenbutton-type.ts';
-import { IssueList } from './issue-list.ts';
+import { IssueList, someOf } from './issue-list.ts';
 import { headText, refuseNoText } from './plain-text.ts';
 import type { ReadResult } from './series.ts';
 import { sumRegisters } from './sum-registers.ts';
@@ -47,17 +47,15 @@ export function readGreenButton(
   }
   links.refuseStrays();
   const intervals = new GreenButtonIntervals(feed, list, maxGapMin);
-  const sources = links.readings().map((readings) => {
-    for (const { path, got, want } of guesses(readings.type))
-      list.doubt('reading-type', `${path} of ${readings.name}`, got, want, readings.raw[0].spot);
-    return { ...readings, blocks: intervals.of(readings), spot: readings.raw[0].spot };
-  });
+  const readings = links.readings();
+  doubtGuesses(readings, list);
+  const sources = readings.map((one) => ({ ...one, blocks: intervals.of(one), spot: one.raw[0].spot }));
   if (list.hasErrors) return failed();
   const filled = sources.filter(({ blocks }) => blocks.length > 0);
   const registers = chooseRegisters(filled, list);
   const points = new Set(filled.map(({ usagePoint }) => usagePoint));
   if (points.size > 1)
-    list.doubt('several-meters', 'usage points', [...points].join(', '), 'one; all were added up');
+    list.doubt('several-meters', 'usage points', someOf([...points]), 'one; all were added up');
   if (registers.length === 0)
     list.error('no-load', 'readings', 'no readings of electric energy or power', 'Wh (uom 72) or W (38)');
   if (list.hasErrors) return failed();
@@ -66,4 +64,15 @@ export function readGreenButton(
   const chosenBecause = looksLikeGreenButton(bytes) ?? 'an Atom feed';
   const timeZone = `UTC seconds${clockText(links.clock)}`;
   return sumRegisters(registers, { file, reader: 'greenbutton', chosenBecause, timeZone, maxGapMin }, list);
+}
+
+/** What reading the types takes for granted, each once. */
+function doubtGuesses(readings: readonly MeterReadings[], list: IssueList): void {
+  const told = new Set<string>();
+  for (const { type, name, raw } of readings)
+    for (const { path, got, want } of guesses(type)) {
+      if (told.has(`${path} ${got}`)) continue;
+      told.add(`${path} ${got}`);
+      list.doubt('reading-type', `${path} of ${name}`, got, want, raw[0].spot);
+    }
 }

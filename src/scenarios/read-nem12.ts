@@ -1,5 +1,5 @@
 import { ByteCells } from './byte-cells.ts';
-import { IssueList } from './issue-list.ts';
+import { IssueList, someOf } from './issue-list.ts';
 import { Nem12Channels } from './nem12-channel.ts';
 import { Nem12Records } from './nem12-records.ts';
 import { readNmi } from './nmi.ts';
@@ -53,16 +53,16 @@ export function readNem12(bytes: Uint8Array, file: string, options: Nem12Options
   const lastLine = readLines(bytes, records, list);
   records.finish(lastLine);
   const registers = channels.finish();
-  const nmis = [...channels.nmis];
+  const added = [...new Set(registers.map(({ nmi }) => nmi))];
   if (wanted !== null && !channels.nmis.has(wanted))
     list.error(
       'meter',
       'meter',
       `none of ${wanted}`,
-      `one of ${nmis.join(', ') || 'the file, which names none'}`,
+      `one of ${someOf([...channels.nmis]) || 'the file, which names none'}`,
     );
-  else if (nmis.length > 1 && wanted === null)
-    list.doubt('several-meters', 'meters', nmis.join(', '), 'one meter (meter: ...); all were added up');
+  else if (added.length > 1)
+    list.doubt('several-meters', 'meters', someOf(added), 'one meter (meter: ...); all were added up');
   if (registers.length === 0 && !list.hasErrors)
     list.error('no-load', 'channels', 'no days of a channel E or B', 'kWh or kW drawn (E) or sent (B)');
   if (list.hasErrors) return failed();

@@ -17,6 +17,8 @@ export interface MeterFacts {
 
 /** Longest axis that is made: thirty years of minutes. */
 const MOST_STEPS = 30 * 525_600;
+/** Most values of all registers together: three such axes. */
+const MOST_VALUES = 3 * MOST_STEPS;
 /** More power than any site has: a damaged number [kW]. */
 const MOST_KW = 1e6;
 
@@ -27,6 +29,13 @@ const MOST_KW = 1e6;
 export function sumRegisters(registers: readonly Register[], facts: MeterFacts, list: IssueList): ReadResult {
   const axis = commonAxis(registers);
   if (axis === null || axis.count > MOST_STEPS) noAxis(registers, axis, list);
+  else if (axis.count * registers.length > MOST_VALUES)
+    list.error(
+      'size',
+      'registers',
+      `${registers.length} over ${axis.count} steps`,
+      `at most ${MOST_VALUES} values`,
+    );
   if (axis !== null && !list.hasErrors) refuseHuge(registers, list);
   if (axis === null || list.hasErrors) return { series: [], sheet: null, issues: list.issues };
   const placed = registers.map((register) => placeRegister(register, axis));

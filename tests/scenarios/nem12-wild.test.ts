@@ -134,6 +134,9 @@ describe('what files have in the wild', () => {
         /48 intervals that are there twice, 48 of them with other values \(96\.000 kWh apart\)/,
       );
     }
+    // a day elsewhere that does not say when it was made changes nothing
+    const undatedToo = nem(file(channel(), fresh, old, day('20240102', 1, 30, 'A,,')));
+    expect(kwh(undatedToo, 'loadKw')).toBe(48 * (3 + 1));
     // neither says when it was made: what was measured stays
     const undated = nem(
       `${file(channel(), day('20240101', 1, 30, 'A,,'))}${file(channel(), day('20240101', 9, 30, 'S14,,'))}`,

@@ -137,6 +137,14 @@ describe('what is wrong is listed with its line', () => {
     expect(codes(result)).toEqual(['date:3', 'value:4', 'record:5', 'interval-length:6']);
   });
 
+  it('more registers over a longer time than memory holds', () => {
+    const meters = Array.from({ length: 400 }, (_, i) => [
+      channel('E1', 'kWh', 30, `NEM1${100_000 + i}`),
+      day(i === 0 ? '19950101' : '20240101', 1),
+    ]);
+    expect(errors(nem(file(...meters.flat())))[0]).toMatch(/registers: found 400 over \d+ steps/);
+  });
+
   it('up to a hundred errors, then no further', () => {
     const result = nem(file(...new Array(5000).fill('x')));
     expect(errors(result).length).toBe(100);

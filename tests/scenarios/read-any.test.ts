@@ -35,6 +35,16 @@ describe('choosing a reader by content', () => {
     );
   });
 
+  it('meter files that are refused are so by their own reader', () => {
+    const nem12 = new TextDecoder().decode(sample('nem12_tiny.csv'));
+    const wide = Uint8Array.from([0xff, 0xfe, ...[...nem12].flatMap((letter) => [letter.charCodeAt(0), 0])]);
+    expect(readAny(wide, 'w.csv').issues.map(issueSentence)).toEqual([
+      'w.csv: file: found text in UTF-16; expected plain text in ASCII or UTF-8',
+    ]);
+    const registers = readAny(bytes('100,NEM13,202405021200,A,B\n250,NEM1201009,11\n900\n'), 'r.csv');
+    expect(registers.issues.map(({ code }) => code)).toEqual(['nem13']);
+  });
+
   it('can be forced', () => {
     const forced = readAny(sample('nem12_tiny.csv'), 'f', { reader: 'epw' });
     expect(forced.series).toEqual([]);

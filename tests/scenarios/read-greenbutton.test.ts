@@ -164,21 +164,51 @@ describe('links, not nesting, tie blocks to their types', () => {
     expect(kwh(espi(feed(blocks, types[0])))).toBeCloseTo(0.3, 12);
   });
 
-  it('for many blocks in time that grows with their number', () => {
-    const many = (count: number) =>
-      feed(
-        readingType('Type/1'),
-        readingType('Type/2', { uom: 169 }),
-        ...Array.from({ length: count }, (_, i) => meterReading(`U/MeterReading/${i}`, 'Type/1')),
-        ...Array.from({ length: count }, (_, i) => block(`U/MeterReading/${i}`, [reading(i, 100)], count)),
-      );
-    const result = espi(many(3000));
+  it('from a meter reading to its blocks, where these have no link up', () => {
+    const down = meterReading(owner, 'Type/1').replace(
+      '<content>',
+      `<link rel="related" href="Blocks/7/IntervalBlock"/><content>`,
+    );
+    const alone = blocks.replaceAll(`${owner}/IntervalBlock`, 'Blocks/7/IntervalBlock');
+    const result = espi(feed(...types, down, alone));
+    expect(kwh(result)).toBeCloseTo(0.3, 12);
+    expect(result.series[0].name).toBe(owner);
+  });
+
+  const many = (meters: number, blocksEach: number) =>
+    feed(
+      ...types,
+      ...Array.from({ length: meters }, (_, i) => meterReading(`U/MeterReading/${i}`, 'Type/1')),
+      ...Array.from({ length: meters * blocksEach }, (_, i) =>
+        block(`U/MeterReading/${i % meters}`, [reading(i, 100)], meters * blocksEach),
+      ),
+    );
+
+  it('for as many meter readings and blocks as a site may have, in no time', () => {
+    const text = many(500, 20);
+    const start = performance.now();
+    const result = espi(text);
+    // a search through all entries for each block takes minutes
+    expect(performance.now() - start).toBeLessThan(5000);
     expect(result.issues).toEqual([]);
-    expect(kwh(result)).toBeCloseTo(300, 9);
+    expect(kwh(result)).toBeCloseTo(1000, 9);
+    expect(errors(espi(many(1001, 1)))).toEqual([
+      'f.xml: feed: found 1001 meter readings; expected at most 1000',
+    ]);
   });
 });
 
 describe('readings twice, missing or astray', () => {
+  it('a reading outside a block would be lost: refused', () => {
+    const stray = text
+      .replace('</IntervalBlock>', '')
+      .replace('<IntervalReading>', '</IntervalBlock><IntervalReading>');
+    expect(errors(espi(stray))).toEqual([
+      'f.xml: IntervalReading: found 4 outside a block or empty; expected each in an IntervalBlock of an entry',
+    ]);
+    expect(errors(espi(text.replace('<entry>', '<!-- <IntervalReading> --><entry>')))).toEqual([]);
+  });
+
   it('a reading twice counts once, a hole is filled', () => {
     const lines = [reading(0, 100), reading(1, 200), reading(2, 300), reading(3, 400)];
     const owner = 'U/MeterReading/1';
