@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { issueSentence } from '../../src/scenarios/issue.ts';
 import { chooseReader, readAny } from '../../src/scenarios/read-any.ts';
 import { readMutations } from './mutations.ts';
 
