@@ -2,7 +2,7 @@ import { MEASURED, type MeteredBlock, type Register } from './metered.ts';
 import type { TimeAxis } from './series.ts';
 
 /** Longest interval that says enough about a load [s]. */
-const LONGEST_S = 3600;
+export const LONGEST_S = 3600;
 
 /**
  * The axis that all intervals of all registers fall on: its step is the largest that divides every interval, the
@@ -62,8 +62,9 @@ export function placeRegister(register: Register, axis: TimeAxis): PlacedRegiste
     differingKwh: 0,
     duplicateAt: null,
   };
-  const versions = new Float64Array(axis.count);
   const oldestFirst = [...register.blocks].sort((a, b) => a.version - b.version);
+  const areEqual = oldestFirst[0]?.version === oldestFirst.at(-1)?.version;
+  const versions = areEqual ? null : new Float64Array(axis.count);
   for (const block of oldestFirst) placeBlock(block, axis, placed, versions);
   return placed;
 }
@@ -72,7 +73,7 @@ function placeBlock(
   block: MeteredBlock,
   axis: TimeAxis,
   placed: PlacedRegister,
-  versions: Float64Array,
+  versions: Float64Array | null,
 ): void {
   const { kw, marks } = placed;
   const { startS, durationS, kwh, version } = block;
@@ -91,7 +92,7 @@ function placeBlock(
     for (let i = from; i < from + steps; i++) {
       if (Number.isNaN(kw[i])) continue;
       isThere = true;
-      const isNewer = versions[i] > 0 && versions[i] < version;
+      const isNewer = versions !== null && versions[i] > 0 && versions[i] < version;
       if (marks[i] === MEASURED && !isNewer) keepsMeasured = true;
       apartKw += Math.abs(kw[i] - power);
     }
@@ -99,7 +100,7 @@ function placeBlock(
     if (keepsMeasured && mark !== MEASURED) continue;
     kw.fill(power, from, from + steps);
     marks.fill(mark, from, from + steps);
-    versions.fill(version, from, from + steps);
+    versions?.fill(version, from, from + steps);
   }
 }
 

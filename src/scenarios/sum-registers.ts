@@ -2,7 +2,7 @@ import { makeSheet } from './data-sheet.ts';
 import { fillGaps } from './gaps.ts';
 import type { IssueList } from './issue-list.ts';
 import { ESTIMATED, type Register, SPREAD } from './metered.ts';
-import { commonAxis, type PlacedRegister, placeRegister } from './place-registers.ts';
+import { commonAxis, LONGEST_S, type PlacedRegister, placeRegister } from './place-registers.ts';
 import { fillAbsence, outlierDoubt } from './register-doubts.ts';
 import type { Gap, ReadResult, Series, TimeAxis } from './series.ts';
 
@@ -60,14 +60,14 @@ export function sumRegisters(registers: readonly Register[], facts: MeterFacts, 
 }
 
 function noAxis(registers: readonly Register[], axis: TimeAxis | null, list: IssueList): void {
-  const lengths = new Set(registers.flatMap(({ blocks }) => blocks.map(({ durationS }) => durationS / 60)));
-  const got =
-    lengths.size === 0
-      ? 'no intervals'
-      : axis === null
-        ? `intervals of ${[...lengths].slice(0, 5).join(', ')} min`
-        : `a span of ${axis.count} steps of ${axis.stepMin} min`;
-  list.error('no-step', 'intervals', got, 'whole minutes, at most an hour each, over at most thirty years');
+  const want = 'whole minutes, at most an hour each, over at most thirty years';
+  const blocks = registers.flatMap((register) => register.blocks);
+  const odd = blocks.find(({ startS, durationS }) => startS % 60 !== 0 || durationS % 60 !== 0);
+  const long = blocks.find(({ durationS }) => durationS > LONGEST_S);
+  const at = odd ?? long;
+  if (axis !== null) list.error('no-step', 'intervals', `${axis.count} steps of ${axis.stepMin} min`, want);
+  else if (at === undefined) list.error('no-step', 'intervals', 'none', want);
+  else list.error('no-step', 'intervals', `${at.durationS} s from ${at.startS} s`, want, { line: at.line });
 }
 
 function refuseHuge(registers: readonly Register[], list: IssueList): void {

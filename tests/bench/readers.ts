@@ -1,5 +1,6 @@
 /** Yardsticks of the readers: time, and memory beside the size of the file. Made data, read several times. */
 import { readCsv } from '../../src/scenarios/read-csv.ts';
+import { readGreenButton } from '../../src/scenarios/read-greenbutton.ts';
 import { readNem12 } from '../../src/scenarios/read-nem12.ts';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -25,6 +26,20 @@ function fiveMinuteNem12(): Uint8Array {
   );
 }
 
+function quarterHourGreenButton(): Uint8Array {
+  const start = Date.UTC(2025, 0, 1) / 1000;
+  const days = Array.from({ length: 365 }, (_, day) => {
+    const readings = Array.from({ length: 96 }, (_, i) => {
+      const at = start + day * 86_400 + i * 900;
+      return `<IntervalReading><timePeriod><duration>900</duration><start>${at}</start></timePeriod><value>${((day * 96 + i) * 7919) % 997}</value></IntervalReading>`;
+    });
+    return `<entry><content><IntervalBlock xmlns="http://naesb.org/espi"><interval><duration>86400</duration><start>${start + day * 86_400}</start></interval>${readings.join('\n')}</IntervalBlock></content></entry>`;
+  });
+  const type =
+    '<entry><content><ReadingType xmlns="http://naesb.org/espi"><accumulationBehaviour>4</accumulationBehaviour><commodity>1</commodity><flowDirection>1</flowDirection><intervalLength>900</intervalLength><uom>72</uom></ReadingType></content></entry>';
+  return bytes(`<feed xmlns="http://www.w3.org/2005/Atom">${type}${days.join('\n')}</feed>`);
+}
+
 function measure(name: string, file: Uint8Array, read: () => { series: unknown[] }): void {
   const taken: number[] = [];
   let grown = 0;
@@ -45,6 +60,7 @@ function measure(name: string, file: Uint8Array, read: () => { series: unknown[]
 
 const csv = minuteCsv();
 const nem12 = fiveMinuteNem12();
+const greenButton = quarterHourGreenButton();
 const column = (name: string) => ({ column: name, quantity: 'loadKw' as const, unit: 'kW' as const });
 const options = {
   columns: ['a', 'b', 'c', 'd'].map(column),
@@ -54,3 +70,4 @@ const options = {
 };
 measure('CSV, a year of minutes, five columns', csv, () => readCsv(csv, 'minutes.csv', options));
 measure('NEM12, a year of five minutes', nem12, () => readNem12(nem12, 'nem12.csv'));
+measure('Green Button, a year of quarter-hours', greenButton, () => readGreenButton(greenButton, 'feed.xml'));

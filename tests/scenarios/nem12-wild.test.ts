@@ -137,6 +137,11 @@ describe('what files have in the wild', () => {
     // a day elsewhere that does not say when it was made changes nothing
     const undatedToo = nem(file(channel(), fresh, old, day('20240102', 1, 30, 'A,,')));
     expect(kwh(undatedToo, 'loadKw')).toBe(48 * (3 + 1));
+    // a newer estimate takes the place of what was measured: the meter was found wrong
+    const corrected = day('20240101', 5, 30, 'S14,,,20240304000000,');
+    const result = nem(file(channel(), fresh, corrected));
+    expect(kwh(result, 'loadKw')).toBe(48 * 5);
+    expect(result.sheet?.estimated).toBe(48);
     // neither says when it was made: what was measured stays
     const undated = nem(
       `${file(channel(), day('20240101', 1, 30, 'A,,'))}${file(channel(), day('20240101', 9, 30, 'S14,,'))}`,

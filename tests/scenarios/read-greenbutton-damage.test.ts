@@ -95,3 +95,34 @@ it.each([
       expect(counts[outcome as 'read'], outcome).toBeGreaterThanOrEqual(count);
   },
 );
+
+it('damage to a running register is refused, doubted, or leaves the energy that it rose by', () => {
+  const stood = Array.from({ length: 30 }, (_, i) => 10_000 + 300 * i + ((i * 37) % 200));
+  const clean = bytes(feed(hourly('U/1/MeterReading/1', { accumulationBehaviour: 1 }, stood)));
+  const counts = { refused: 0, read: 0, sums: 0, spread: 0 };
+  for (const { kind, bytes: file } of damaged(clean, 1500, 3, XML_KINDS)) {
+    const text = latin1.decode(file);
+    const result = readGreenButton(file, 'm.xml');
+    const where = `${kind}\n${text}`;
+    counts[checkWhole(result, where)]++;
+    const isPlain = result.issues.every(({ code }) => code === 'reading-type' || code === 'register-hole');
+    const isKnown = result.sheet?.gaps.every(({ filledBy }) => filledBy?.includes('known from the register'));
+    // what it counts in is checked above
+    const isWatthours = /<powerOfTenMultiplier>0<.*<uom>72</.test(text);
+    if (result.series.length === 0 || !isPlain || !isKnown || !isWatthours) continue;
+    const readings = [...text.matchAll(READING)].map(([one]) => ({
+      at: Number(/<start>(\d+)</.exec(one)?.[1]),
+      value: Number(/<value>([^<]*)</.exec(one)?.[1]),
+    }));
+    readings.sort((a, b) => a.at - b.at);
+    const { axis } = result.series[0];
+    const total = stretchKwh(result.series[0], axis.startS, axis.count * axis.stepMin * 60);
+    const rise = (readings[readings.length - 1].value - readings[0].value) / 1000;
+    expect(Math.abs(total - rise), where).toBeLessThan(1e-9 * Math.max(1, rise));
+    counts.sums++;
+    if (result.sheet!.filled > 0) counts.spread++;
+  }
+  expect(counts.refused).toBeGreaterThan(500);
+  expect(counts.sums).toBeGreaterThan(300);
+  expect(counts.spread).toBeGreaterThan(40);
+});
