@@ -4,7 +4,7 @@ import type { Issue } from './issue.ts';
 const MOST_ERRORS = 100;
 
 /** Where in the file; lines and columns count from 1, a column of a table is its cell. */
-interface Spot {
+export interface Spot {
   line?: number;
   column?: number;
 }
@@ -39,7 +39,7 @@ export class Findings {
   /** Takes over what was found elsewhere. */
   add(issues: readonly Issue[]): void {
     this.errors += issues.filter(({ severity }) => severity === 'error').length;
-    this.issues.push(...issues);
+    for (const issue of issues) this.issues.push(issue);
   }
 }
 
@@ -47,4 +47,10 @@ export class Findings {
 export function quoted(text: string): string {
   const short = text.length > 40 ? `${text.slice(0, 39)}…` : text;
   return `'${Array.from(short, (letter) => (letter < ' ' || letter === '\x7f' ? '?' : letter)).join('')}'`;
+}
+
+/** The first few of some names. */
+export function someOf(names: readonly string[]): string {
+  const shown = names.slice(0, 5).join(', ');
+  return names.length > 5 ? `${shown} and ${names.length - 5} more` : shown;
 }

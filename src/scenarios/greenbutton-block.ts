@@ -1,5 +1,5 @@
+import { type Findings, quoted, type Spot } from './findings.ts';
 import { type Entry, type GreenButtonFeed, isXml, listOf, startOf, type Xml } from './greenbutton-feed.ts';
-import { type IssueList, quoted, type Spot } from './issue-list.ts';
 
 /** Quality codes of readings that were not measured: edited, estimated, interpolated, derived, projected, mixed. */
 const ESTIMATED = new Set([7, 8, 9, 11, 12, 13]);
@@ -31,7 +31,7 @@ export interface RawBlock {
 }
 
 /** Takes the readings out of a block; those that hold no time or number are refused. */
-export function rawBlock(block: Xml, entry: Entry, feed: GreenButtonFeed, list: IssueList): RawBlock {
+export function rawBlock(block: Xml, entry: Entry, feed: GreenButtonFeed, list: Findings): RawBlock {
   const at = entry.at + startOf(block);
   const interval = isXml(block.interval) ? block.interval : {};
   const raw: RawBlock = {
@@ -69,7 +69,7 @@ function qualities(xml: Xml): number[] {
   return listOf(xml.ReadingQuality).map(({ quality }) => Number(quality));
 }
 
-function refuse(xml: Xml, spot: Spot, list: IssueList): void {
+function refuse(xml: Xml, spot: Spot, list: Findings): void {
   const period = isXml(xml.timePeriod) ? xml.timePeriod : {};
   const shown = (value: unknown) => (value === undefined ? 'none' : quoted(String(value)));
   const got = `start ${shown(period.start)}, duration ${shown(period.duration)}, value ${shown(xml.value)}`;

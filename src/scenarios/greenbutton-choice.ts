@@ -1,6 +1,6 @@
 import { CoveredTime } from './block-overlap.ts';
+import type { Findings, Spot } from './findings.ts';
 import { isPartPhase, NET, REVERSE, type ReadingType, rank, UNTOLD } from './greenbutton-type.ts';
-import type { IssueList, Spot } from './issue-list.ts';
 import type { MeteredBlock, Register } from './metered.ts';
 
 /** Intervals of one meter reading. */
@@ -20,7 +20,7 @@ const CONTINUES = 0.5;
  * interval lengths, as energy and as power, as a register and as its steps, net and delivered, as a whole and by
  * conductor, or as a copy. The one that says most is taken; others serve only where it has nothing.
  */
-export function chooseRegisters(sources: readonly Source[], list: IssueList): Register[] {
+export function chooseRegisters(sources: readonly Source[], list: Findings): Register[] {
   const points = new Set(sources.map(({ usagePoint }) => usagePoint));
   return [...points].flatMap((point) => {
     const kept: Source[] = [];
@@ -46,7 +46,7 @@ function flowOrder({ direction }: ReadingType): number {
   return direction === NET ? 1 : 0;
 }
 
-function keep(source: Source, kept: Source[], list: IssueList): void {
+function keep(source: Source, kept: Source[], list: Findings): void {
   for (const other of kept) {
     if (!isSameEnergy(other.type, source.type)) continue;
     const covered = new CoveredTime(other.blocks);
@@ -69,7 +69,7 @@ function keep(source: Source, kept: Source[], list: IssueList): void {
 }
 
 /** @returns true when the source is used up, false when it is to be added as one more */
-function addAlike(source: Source, other: Source, share: number, list: IssueList): boolean {
+function addAlike(source: Source, other: Source, share: number, list: Findings): boolean {
   if (share <= CONTINUES || isCopy(source, other)) {
     // what is there twice is told where it is placed
     other.blocks = [...other.blocks, ...source.blocks];

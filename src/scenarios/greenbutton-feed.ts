@@ -1,5 +1,5 @@
 import { XMLParser, XMLValidator } from 'fast-xml-parser';
-import { type IssueList, quoted, type Spot } from './issue-list.ts';
+import { type Findings, quoted, type Spot } from './findings.ts';
 
 /** What the parser makes of an element with children. */
 export type Xml = Record<string, unknown>;
@@ -41,7 +41,7 @@ export class GreenButtonFeed {
 
   constructor(
     private readonly text: string,
-    private readonly list: IssueList,
+    private readonly list: Findings,
   ) {}
 
   *entries(): Generator<Entry> {
@@ -103,7 +103,7 @@ export class GreenButtonFeed {
 }
 
 /** Opens a feed; null when the bytes are none, which is then in the list. Document types and entities are refused. */
-export function openFeed(bytes: Uint8Array, list: IssueList): GreenButtonFeed | null {
+export function openFeed(bytes: Uint8Array, list: Findings): GreenButtonFeed | null {
   if (bytes.length > LARGEST_BYTES) list.error('size', 'file', `${bytes.length} bytes`, 'at most 400 MB');
   if (list.hasErrors) return null;
   const text = new TextDecoder('utf-8').decode(bytes);

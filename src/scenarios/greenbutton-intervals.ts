@@ -1,8 +1,8 @@
 import { BlockRuns } from './block-runs.ts';
+import type { Findings, Spot } from './findings.ts';
 import type { RawBlock, Reading } from './greenbutton-block.ts';
 import type { GreenButtonFeed } from './greenbutton-feed.ts';
 import { FORWARD, isLevel, isRunning, NET, REVERSE, type ReadingType } from './greenbutton-type.ts';
-import type { IssueList, Spot } from './issue-list.ts';
 import { ESTIMATED, MEASURED, type MeteredBlock } from './metered.ts';
 import { looksRunning, registerRises } from './register-rises.ts';
 
@@ -17,7 +17,7 @@ export interface MeterReadings {
 export class GreenButtonIntervals {
   constructor(
     private readonly feed: GreenButtonFeed,
-    private readonly list: IssueList,
+    private readonly list: Findings,
     private readonly maxGapMin: number,
   ) {}
 

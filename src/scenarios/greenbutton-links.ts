@@ -1,8 +1,8 @@
+import type { Findings } from './findings.ts';
 import { type RawBlock, rawBlock } from './greenbutton-block.ts';
 import { type Entry, type GreenButtonFeed, isXml, listOf } from './greenbutton-feed.ts';
 import type { MeterReadings } from './greenbutton-intervals.ts';
 import { type ReadingType, readingType, whyLeftOut } from './greenbutton-type.ts';
-import type { IssueList } from './issue-list.ts';
 
 /** More meter readings are no site's: each is compared with the others. */
 const MOST_METERS = 1000;
@@ -26,7 +26,7 @@ export class GreenButtonLinks {
 
   constructor(
     private readonly feed: GreenButtonFeed,
-    private readonly list: IssueList,
+    private readonly list: Findings,
   ) {}
 
   take(entry: Entry): void {

@@ -1,4 +1,4 @@
-import { type IssueList, quoted, someOf } from './issue-list.ts';
+import { type Findings, quoted, someOf } from './findings.ts';
 import type { Register } from './metered.ts';
 import { readNmi } from './nmi.ts';
 
@@ -31,7 +31,7 @@ export class Nem12Channels {
   private readonly seen = new Set<string>();
 
   constructor(
-    private readonly list: IssueList,
+    private readonly list: Findings,
     private readonly wanted: string | null,
   ) {}
 

@@ -1,5 +1,5 @@
 import { type ByteCells, NOT_A_NUMBER } from './byte-cells.ts';
-import { quoted } from './issue-list.ts';
+import { quoted } from './findings.ts';
 
 /** A 300 record as it stands. */
 export type DayRecord =

@@ -1,4 +1,4 @@
-import { type IssueList, quoted } from './issue-list.ts';
+import { type Findings, quoted } from './findings.ts';
 import { ESTIMATED, MEASURED, type MeteredBlock } from './metered.ts';
 
 /** Reasons with which even an actual day must have 400 records. */
@@ -21,7 +21,7 @@ export class Nem12Quality {
   private isPassing = false;
   private undetailed = { count: 0, line: 0 };
 
-  constructor(private readonly list: IssueList) {}
+  constructor(private readonly list: Findings) {}
 
   passDay(): void {
     this.isPassing = true;

@@ -1,5 +1,5 @@
 import type { ByteCells } from './byte-cells.ts';
-import { type IssueList, quoted } from './issue-list.ts';
+import { type Findings, quoted } from './findings.ts';
 import { ESTIMATED, type MeteredBlock } from './metered.ts';
 import type { Channel, Nem12Channels } from './nem12-channel.ts';
 import { type DayRecord, dateSeconds, readDay } from './nem12-day.ts';
@@ -28,7 +28,7 @@ export class Nem12Records {
   /** @param offsetS the file's time less UTC [s] */
   constructor(
     private readonly channels: Nem12Channels,
-    private readonly list: IssueList,
+    private readonly list: Findings,
     private readonly offsetS: number,
   ) {
     this.quality = new Nem12Quality(list);

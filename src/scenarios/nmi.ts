@@ -1,4 +1,4 @@
-import { quoted } from './issue-list.ts';
+import { quoted } from './findings.ts';
 
 /**
  * The check digit of a meter identifier (NMI) of ten characters: every other character code from the right, the

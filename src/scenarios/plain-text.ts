@@ -1,10 +1,10 @@
-import type { IssueList } from './issue-list.ts';
+import type { Findings } from './findings.ts';
 
 /**
  * Refuses bytes that hold no plain text, which would give an error each line: a zip archive, UTF-16, a program.
  * @returns true when it is refused; the error is then in the list
  */
-export function refuseNoText(bytes: Uint8Array, list: IssueList): boolean {
+export function refuseNoText(bytes: Uint8Array, list: Findings): boolean {
   const want = 'plain text in ASCII or UTF-8';
   if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] === 3 && bytes[3] === 4)
     list.error('zip', 'file', 'a zip archive', `${want}: unpack it first`);

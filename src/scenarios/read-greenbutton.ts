@@ -1,10 +1,10 @@
+import { Findings, someOf } from './findings.ts';
 import { chooseRegisters } from './greenbutton-choice.ts';
 import { clockText } from './greenbutton-clock.ts';
 import { openFeed } from './greenbutton-feed.ts';
 import { GreenButtonIntervals, type MeterReadings } from './greenbutton-intervals.ts';
 import { GreenButtonLinks } from './greenbutton-links.ts';
 import { guesses } from './greenbutton-type.ts';
-import { IssueList, someOf } from './issue-list.ts';
 import { headText, refuseNoText } from './plain-text.ts';
 import type { ReadResult } from './series.ts';
 import { sumRegisters } from './sum-registers.ts';
@@ -36,7 +36,7 @@ export function readGreenButton(
   options: GreenButtonOptions = {},
 ): ReadResult {
   const { maxGapMin = 2880 } = options;
-  const list = new IssueList(file);
+  const list = new Findings(file);
   const failed = () => ({ series: [], sheet: null, issues: list.issues });
   const feed = refuseNoText(bytes, list) ? null : openFeed(bytes, list);
   if (feed === null) return failed();
@@ -67,7 +67,7 @@ export function readGreenButton(
 }
 
 /** What reading the types takes for granted, each once. */
-function doubtGuesses(readings: readonly MeterReadings[], list: IssueList): void {
+function doubtGuesses(readings: readonly MeterReadings[], list: Findings): void {
   const told = new Set<string>();
   for (const { type, name, raw } of readings)
     for (const { path, got, want } of guesses(type)) {

@@ -1,5 +1,5 @@
 import { ByteCells } from './byte-cells.ts';
-import { IssueList, someOf } from './issue-list.ts';
+import { Findings, someOf } from './findings.ts';
 import { Nem12Channels } from './nem12-channel.ts';
 import { Nem12Records } from './nem12-records.ts';
 import { readNmi } from './nmi.ts';
@@ -44,7 +44,7 @@ export function looksLikeNem12(head: Uint8Array): string | null {
  */
 export function readNem12(bytes: Uint8Array, file: string, options: Nem12Options = {}): ReadResult {
   const { meter, offsetS = MARKET_OFFSET_S, maxGapMin = 2880 } = options;
-  const list = new IssueList(file);
+  const list = new Findings(file);
   const failed = () => ({ series: [], sheet: null, issues: list.issues });
   if (refuseNoText(bytes, list)) return failed();
   const wanted = meter ? readNmi(meter).nmi : null;
@@ -74,7 +74,7 @@ export function readNem12(bytes: Uint8Array, file: string, options: Nem12Options
 }
 
 /** @returns the number of the last line */
-function readLines(bytes: Uint8Array, records: Nem12Records, list: IssueList): number {
+function readLines(bytes: Uint8Array, records: Nem12Records, list: Findings): number {
   const cells = new ByteCells(bytes);
   const hasMark = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf;
   let line = 0;

@@ -1,4 +1,4 @@
-import type { IssueList } from './issue-list.ts';
+import type { Findings } from './findings.ts';
 import type { PlacedRegister } from './place-registers.ts';
 import type { Gap, TimeAxis } from './series.ts';
 
@@ -18,7 +18,7 @@ export function fillAbsence(
   beside: readonly PlacedRegister[],
   axis: TimeAxis,
   maxGapMin: number,
-  list: IssueList,
+  list: Findings,
 ): Gap[] {
   const { kw, name } = placed;
   const gaps: Gap[] = [];
@@ -50,7 +50,7 @@ function hasValues(kw: Float64Array, from: number, to: number): boolean {
 }
 
 /** Doubts a single value far above all others: a damaged number keeps its place in a file. */
-export function outlierDoubt(kw: Float64Array, axis: TimeAxis, name: string, list: IssueList): void {
+export function outlierDoubt(kw: Float64Array, axis: TimeAxis, name: string, list: Findings): void {
   let sum = 0;
   let highest = 0;
   for (let i = 0; i < kw.length; i++) {

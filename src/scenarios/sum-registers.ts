@@ -1,6 +1,6 @@
 import { makeSheet } from './data-sheet.ts';
+import type { Findings } from './findings.ts';
 import { fillGaps } from './gaps.ts';
-import type { IssueList } from './issue-list.ts';
 import { ESTIMATED, type Register, SPREAD } from './metered.ts';
 import { commonAxis, LONGEST_S, type PlacedRegister, placeRegister } from './place-registers.ts';
 import { fillAbsence, outlierDoubt } from './register-doubts.ts';
@@ -26,7 +26,7 @@ const MOST_KW = 1e6;
  * Registers on one common axis, those of a quantity added up. Every register's own gaps are filled by rule and
  * counted, or refused, before they are added.
  */
-export function sumRegisters(registers: readonly Register[], facts: MeterFacts, list: IssueList): ReadResult {
+export function sumRegisters(registers: readonly Register[], facts: MeterFacts, list: Findings): ReadResult {
   const axis = commonAxis(registers);
   if (axis === null || axis.count > MOST_STEPS) noAxis(registers, axis, list);
   else if (axis.count * registers.length > MOST_VALUES)
@@ -59,7 +59,7 @@ export function sumRegisters(registers: readonly Register[], facts: MeterFacts, 
   return { series: list.hasErrors ? [] : series, sheet, issues: list.issues };
 }
 
-function noAxis(registers: readonly Register[], axis: TimeAxis | null, list: IssueList): void {
+function noAxis(registers: readonly Register[], axis: TimeAxis | null, list: Findings): void {
   const want = 'whole minutes, at most an hour each, over at most thirty years';
   const blocks = registers.flatMap((register) => register.blocks);
   const odd = blocks.find(({ startS, durationS }) => startS % 60 !== 0 || durationS % 60 !== 0);
@@ -70,7 +70,7 @@ function noAxis(registers: readonly Register[], axis: TimeAxis | null, list: Iss
   else list.error('no-step', 'intervals', `${at.durationS} s from ${at.startS} s`, want, { line: at.line });
 }
 
-function refuseHuge(registers: readonly Register[], list: IssueList): void {
+function refuseHuge(registers: readonly Register[], list: Findings): void {
   for (const { name, blocks } of registers)
     for (const { kwh, durationS, line } of blocks) {
       const mostKwh = (MOST_KW * durationS) / 3600;
@@ -87,7 +87,7 @@ function fillRegisters(
   placed: readonly PlacedRegister[],
   axis: TimeAxis,
   { maxGapMin, file }: MeterFacts,
-  list: IssueList,
+  list: Findings,
 ): Gap[] {
   const gaps: Gap[] = [];
   for (const [k, { kw, name }] of placed.entries()) {
@@ -135,7 +135,7 @@ function sumByQuantity(
 
 function duplicatesDoubt(
   { name, duplicates, differing, differingKwh, duplicateAt }: PlacedRegister,
-  list: IssueList,
+  list: Findings,
 ) {
   if (duplicates === 0) return;
   const other =

@@ -43,7 +43,7 @@ describe('depth', () => {
   it('of entries is bounded', () => {
     expect(kw(espi(within(nested(20))))).toEqual([0.1]);
     expect(errors(espi(within(nested(40))))).toEqual([
-      "f.xml:2:1: entry: found 'Maximum nested tags exce...'; expected XML nested at most 30 deep",
+      "f.xml:2:1: entry: found 'Maximum nested tags exceeded'; expected XML nested at most 30 deep",
     ]);
   });
 
