@@ -1,4 +1,4 @@
-import { addBehindConverter, arrayPotentialInto } from '../sim/sky/array-potential.ts';
+import { addBehindConverter, arrayPotentialKwInto } from '../sim/sky/array-potential.ts';
 import { planeOfArrayInto, type SunPath, sunPath } from '../sim/sky/plane.ts';
 import type { Cache } from './cache.ts';
 import type { TimeAxis } from './series.ts';
@@ -59,7 +59,7 @@ function potentialOf(
   cache: Cache,
 ): Float64Array {
   const potential = new Float64Array(axis.count);
-  arrayPotentialInto(potential, irradianceOn(site, axis, weather, array, cache), weather.airC, {
+  arrayPotentialKwInto(potential, irradianceOn(site, axis, weather, array, cache), weather.airC, null, {
     ratedKw: array.kWp,
     noctC: array.noctC,
     gammaPerK: array.powerPerK,

@@ -1,5 +1,5 @@
 import type { StepColumns } from '../sim/columns.ts';
-import { equivalentCellC } from '../sim/wear/calendar-ageing.ts';
+import { activationForDoubling, equivalentCellC } from '../sim/wear/calendar-ageing.ts';
 import { cycleLifeByPoints } from '../sim/wear/cycle-life.ts';
 import { makeCycleList } from '../sim/wear/cycle-list.ts';
 import { newBattery, type WearLaw, yearsToEndOfLife } from '../sim/wear/fade.ts';
@@ -8,10 +8,6 @@ import type { Site } from './site-schema.ts';
 
 /** Beyond this many years a battery is not said to live: nobody has tried. */
 export const MOST_BATTERY_YEARS = 30;
-
-/** Gas constant times ln 2, for the activation energy that halves life over a rise [J/mol K]. */
-const R_LN_2 = 8.31446261815324 * Math.LN2;
-const ZERO_C_KELVIN = 273.15;
 
 /**
  * Years until a new battery is worn out if every year is like the simulated period: cycles counted by rainflow
@@ -40,13 +36,12 @@ const LEAST_DAYS = 360;
 
 /** The maker's cycle tests end at the same capacity as the battery's life; the state of charge does not age it. */
 function wearLaw(wear: NonNullable<NonNullable<Site['battery']>['wear']>): WearLaw {
-  const kelvin = wear.referenceC + ZERO_C_KELVIN;
   return {
     calendar: {
       fadeFirstYear: wear.fadeFirstYear,
       timeExponent: wear.timeExponent,
       referenceC: wear.referenceC,
-      activationJPerMol: (R_LN_2 * kelvin * (kelvin + wear.halvingK)) / wear.halvingK,
+      activationJPerMol: activationForDoubling(wear.referenceC, wear.halvingK),
       referenceSocFrac: 0.5,
       socSlope: 0,
       socCubic: 0,

@@ -40,12 +40,9 @@ function lineOf(lines: Uint32Array, step: number): { line?: number } {
 }
 
 function checkNight(light: Float64Array, sunlit: Float64Array, lines: Uint32Array, found: Findings): void {
-  const isOdd = (_: number, i: number) => sunlit[i] === 0 && light[i] > TWILIGHT_W_PER_M2;
-  const count = light.filter(isOdd).length;
-  if (count === 0) return;
-  const got = `${count} ${count === 1 ? 'row' : 'rows'} with irradiance while the sun is down, the first here`;
+  const odd = light.map((value, i) => Number(sunlit[i] === 0 && value > TWILIGHT_W_PER_M2));
   const want = 'darkness at night; check the place, the offset from UTC and what the stamps mean';
-  found.doubt('night-sun', 'irradiance', got, want, lineOf(lines, light.findIndex(isOdd)));
+  doubtRows(odd, 'night-sun', 'irradiance while the sun is down', want, lines, found);
 }
 
 function checkDiffuse(
@@ -54,12 +51,24 @@ function checkDiffuse(
   lines: Uint32Array,
   found: Findings,
 ): void {
-  const isOdd = (_: number, i: number) => diffuse[i] > DIFFUSE_SHARE * global[i] + DIFFUSE_W_PER_M2;
-  const count = global.filter(isOdd).length;
-  if (count === 0) return;
-  const got = `${count} ${count === 1 ? 'row' : 'rows'} with more diffuse than global, the first here`;
+  const odd = global.map((value, i) => Number(diffuse[i] > DIFFUSE_SHARE * value + DIFFUSE_W_PER_M2));
   const want = 'diffuse as a part of the global; check the columns';
-  found.doubt('diffuse-above-global', 'irradiance', got, want, lineOf(lines, global.findIndex(isOdd)));
+  doubtRows(odd, 'diffuse-above-global', 'more diffuse than global', want, lines, found);
+}
+
+/** One doubt for all rows of a kind, at the first of them. @param odd 1 where a row is of that kind */
+function doubtRows(
+  odd: Float64Array,
+  code: string,
+  what: string,
+  want: string,
+  lines: Uint32Array,
+  found: Findings,
+): void {
+  const count = odd.reduce((sum, one) => sum + one, 0);
+  if (count === 0) return;
+  const got = `${count} ${count === 1 ? 'row' : 'rows'} with ${what}, the first here`;
+  found.doubt(code, 'irradiance', got, want, lineOf(lines, odd.indexOf(1)));
 }
 
 function checkParts(

@@ -39,6 +39,8 @@ const between = (min: number, max: number) => fc.double({ min, max, noNaN: true 
 const share = between(0.05, 0.95);
 const rate = between(0.01, 5);
 const hours = between(1 / 60, 10);
+/** charge at hand and bound, draw, time, c and k */
+const anyStep = [between(0, 60), between(0, 40), between(-30, 30), hours, share, rate] as const;
 const C = 0.6;
 const K = 0.5;
 
@@ -80,59 +82,35 @@ describe('kinetic battery model', () => {
   // the bound charge as the paper gives it: q2 = q20·e + q0·(1 − c)·(1 − e) − I·(1 − c)·r
   it('has the bound charge of the closed form', () => {
     fc.assert(
-      fc.property(
-        between(0, 60),
-        between(0, 40),
-        between(-30, 30),
-        hours,
-        share,
-        rate,
-        (a, b, draw, t, c, k) => {
-          const e = Math.exp(-k * t);
-          const r = (k * t - 1 + e) / k;
-          const bound = b * e + (a + b) * (1 - c) * (1 - e) - draw * (1 - c) * r;
-          expect(Math.abs(step([a, b], draw, t, c, k)[1] - bound)).toBeLessThan(1e-10);
-        },
-      ),
+      fc.property(...anyStep, (a, b, draw, t, c, k) => {
+        const e = Math.exp(-k * t);
+        const r = (k * t - 1 + e) / k;
+        const bound = b * e + (a + b) * (1 - c) * (1 - e) - draw * (1 - c) * r;
+        expect(Math.abs(step([a, b], draw, t, c, k)[1] - bound)).toBeLessThan(1e-10);
+      }),
     );
   });
 
   it('agrees with fine steps of the equations', () => {
     fc.assert(
-      fc.property(
-        between(0, 60),
-        between(0, 40),
-        between(-30, 30),
-        hours,
-        share,
-        rate,
-        (a, b, draw, t, c, k) => {
-          const fine = byFineSteps([a, b], draw, t, c, k, 2000);
-          const exact = step([a, b], draw, t, c, k);
-          expect(Math.abs(exact[0] - fine[0])).toBeLessThan(1e-8);
-          expect(Math.abs(exact[1] - fine[1])).toBeLessThan(1e-8);
-        },
-      ),
+      fc.property(...anyStep, (a, b, draw, t, c, k) => {
+        const fine = byFineSteps([a, b], draw, t, c, k, 2000);
+        const exact = step([a, b], draw, t, c, k);
+        expect(Math.abs(exact[0] - fine[0])).toBeLessThan(1e-8);
+        expect(Math.abs(exact[1] - fine[1])).toBeLessThan(1e-8);
+      }),
     );
   });
 
   it('agrees with the exponential of its matrix', () => {
     fc.assert(
-      fc.property(
-        between(0, 60),
-        between(0, 40),
-        between(-30, 30),
-        hours,
-        share,
-        rate,
-        (a, b, draw, t, c, k) => {
-          const flow = [-k * (1 - c) * t, k * c * t, -draw * t, k * (1 - c) * t, -k * c * t, 0, 0, 0, 0];
-          const m = expMatrix(flow, 3);
-          const exact = step([a, b], draw, t, c, k);
-          expect(Math.abs(exact[0] - (m[0] * a + m[1] * b + m[2]))).toBeLessThan(1e-9);
-          expect(Math.abs(exact[1] - (m[3] * a + m[4] * b + m[5]))).toBeLessThan(1e-9);
-        },
-      ),
+      fc.property(...anyStep, (a, b, draw, t, c, k) => {
+        const flow = [-k * (1 - c) * t, k * c * t, -draw * t, k * (1 - c) * t, -k * c * t, 0, 0, 0, 0];
+        const m = expMatrix(flow, 3);
+        const exact = step([a, b], draw, t, c, k);
+        expect(Math.abs(exact[0] - (m[0] * a + m[1] * b + m[2]))).toBeLessThan(1e-9);
+        expect(Math.abs(exact[1] - (m[3] * a + m[4] * b + m[5]))).toBeLessThan(1e-9);
+      }),
     );
   });
 

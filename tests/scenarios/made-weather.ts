@@ -1,3 +1,5 @@
+import { issueSentence } from '../../src/scenarios/issue.ts';
+import type { Quantity, ReadResult } from '../../src/scenarios/series.ts';
 import { sunPath } from '../../src/sim/sky/plane.ts';
 
 /** A row of an invented weather year. */
@@ -135,3 +137,16 @@ export function pvgisHoursText(rows: readonly MadeRow[], minute: number, edit = 
   const header = 'time,Gb(i),Gd(i),Gr(i),H_sun,T2m,WS10m,Int';
   return [...head, header, ...lines, ...NOTES].join('\r\n');
 }
+
+/** What a test asks of a reader's result. */
+export const sentences = (result: ReadResult) => result.issues.map(issueSentence);
+export const values = (result: ReadResult, quantity: Quantity) =>
+  result.series.find((one) => one.quantity === quantity)!.values;
+export const total = (result: ReadResult, quantity: Quantity) =>
+  values(result, quantity).reduce((sum, value) => sum + value, 0);
+/** Changes one cell of a row. */
+export const cell = (row: number, column: number, text: string) => (rows: string[]) => {
+  const cells = rows[row].split(',');
+  cells[column] = text;
+  rows[row] = cells.join(',');
+};

@@ -1,24 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { issueSentence } from '../../src/scenarios/issue.ts';
 import { type EpwOptions, looksLikeEpw, readEpw } from '../../src/scenarios/read-epw.ts';
-import type { Quantity, ReadResult } from '../../src/scenarios/series.ts';
-import { bytes, epwText, madeYear, PLACE, sumOf } from './made-weather.ts';
+import { bytes, cell, epwText, madeYear, PLACE, sentences, sumOf, total, values } from './made-weather.ts';
 
 const YEAR = madeYear();
 const read = (text: string, options?: EpwOptions) => readEpw(bytes(text), 'y.epw', options);
 const edited = (edit: (rows: string[]) => void) => read(epwText(YEAR, 1, 1, edit));
-const sentences = (result: ReadResult) => result.issues.map(issueSentence);
-const values = (result: ReadResult, quantity: Quantity) =>
-  result.series.find((one) => one.quantity === quantity)!.values;
-const total = (result: ReadResult, quantity: Quantity) =>
-  values(result, quantity).reduce((sum, value) => sum + value, 0);
-/** Changes one cell of a row. */
-const cell = (row: number, column: number, text: string) => (rows: string[]) => {
-  const cells = rows[row].split(',');
-  cells[column] = text;
-  rows[row] = cells.join(',');
-};
 
 describe('the sample day', () => {
   const sample = readFileSync(new URL('./samples/epw_tiny.epw', import.meta.url));

@@ -1,16 +1,19 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { issueSentence } from '../../src/scenarios/issue.ts';
 import { looksLikePvgis, readPvgis } from '../../src/scenarios/read-pvgis.ts';
-import type { Quantity, ReadResult } from '../../src/scenarios/series.ts';
-import { bytes, madeYear, PVGIS_PLACE, pvgisHoursText, pvgisTypicalText, sumOf } from './made-weather.ts';
+import {
+  bytes,
+  madeYear,
+  PVGIS_PLACE,
+  pvgisHoursText,
+  pvgisTypicalText,
+  sentences,
+  sumOf,
+  total,
+  values,
+} from './made-weather.ts';
 
 const read = (text: string) => readPvgis(bytes(text), 'p.csv');
-const sentences = (result: ReadResult) => result.issues.map(issueSentence);
-const values = (result: ReadResult, quantity: Quantity) =>
-  result.series.find((one) => one.quantity === quantity)!.values;
-const total = (result: ReadResult, quantity: Quantity) =>
-  values(result, quantity).reduce((sum, value) => sum + value, 0);
 
 describe('the sample of hours on a plane', () => {
   const file = readFileSync(new URL('./samples/pvgis_hourly_tiny.csv', import.meta.url));

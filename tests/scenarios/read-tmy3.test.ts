@@ -1,24 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { issueSentence } from '../../src/scenarios/issue.ts';
 import { looksLikeTmy3, readTmy3 } from '../../src/scenarios/read-tmy3.ts';
-import type { Quantity, ReadResult } from '../../src/scenarios/series.ts';
-import { bytes, madeYear, sumOf, tmy3Text } from './made-weather.ts';
+import { bytes, cell, madeYear, sentences, sumOf, tmy3Text, total, values } from './made-weather.ts';
 
 const YEAR = madeYear();
 const read = (text: string) => readTmy3(bytes(text), 'y.csv');
 const edited = (edit: (rows: string[]) => void) => read(tmy3Text(YEAR, edit));
-const sentences = (result: ReadResult) => result.issues.map(issueSentence);
-const values = (result: ReadResult, quantity: Quantity) =>
-  result.series.find((one) => one.quantity === quantity)!.values;
-const total = (result: ReadResult, quantity: Quantity) =>
-  values(result, quantity).reduce((sum, value) => sum + value, 0);
-/** Changes one cell of a row. */
-const cell = (row: number, column: number, text: string) => (rows: string[]) => {
-  const cells = rows[row].split(',');
-  cells[column] = text;
-  rows[row] = cells.join(',');
-};
 
 describe('a year of TMY3', () => {
   const result = read(tmy3Text(YEAR));

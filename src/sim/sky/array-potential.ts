@@ -42,16 +42,6 @@ export function arrayPotentialKwInto(
   }
 }
 
-/** `arrayPotentialKwInto` without wind. */
-export function arrayPotentialInto(
-  out: Float64Array,
-  poaWPerM2: Float64Array,
-  airC: Float64Array,
-  spec: ArraySpec,
-): void {
-  arrayPotentialKwInto(out, poaWPerM2, airC, null, spec);
-}
-
 /**
  * Adds an array to a total behind its converter: output at most `limitKw`, times nothing more.
  * @param limitKw for a charge controller its output current times the bus voltage, for an inverter its rating
@@ -69,30 +59,6 @@ export function addBehindConverter(
     const out = Math.min(kw, limitKw);
     clipped += kw - out;
     total[i] += out;
-  }
-  return clipped;
-}
-
-/**
- * DC output of a charge controller in place of an array's potential.
- * @param kw            read as potential, written as output: min(kw·efficiency, current·voltage) [kW]
- * @param efficiency    0 to 1
- * @param currentLimitA largest output current [A]
- * @param busV          voltage of the DC bus [V]
- * @returns energy cut off by the limit [kW-steps], to be multiplied by the step in hours
- */
-export function controllerLimitInto(
-  kw: Float64Array,
-  efficiency: number,
-  currentLimitA: number,
-  busV: number,
-): number {
-  const limitKw = (currentLimitA * busV) / 1000;
-  let clipped = 0;
-  for (let i = 0; i < kw.length; i++) {
-    const offered = kw[i] * efficiency;
-    kw[i] = Math.min(offered, limitKw);
-    clipped += offered - kw[i];
   }
   return clipped;
 }

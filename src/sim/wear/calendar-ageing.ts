@@ -34,6 +34,17 @@ export function arrheniusFactor(cellC: number, referenceC: number, activationJPe
 }
 
 /**
+ * Activation energy that doubles ageing over a rise above the reference.
+ * @param riseK > 0
+ * @returns [J/mol]
+ * Source: derived from Arrhenius' law, R·ln 2 / (1/T − 1/(T + rise)).
+ */
+export function activationForDoubling(referenceC: number, riseK: number): number {
+  const kelvin = referenceC + ZERO_C_IN_K;
+  return (GAS_CONSTANT * Math.LN2 * kelvin * (kelvin + riseK)) / riseK;
+}
+
+/**
  * Fade of a first year at a temperature and state of charge that stay.
  * @returns [fraction], >= 0
  * Source: product of a reference fade, Arrhenius' factor, a state-of-charge factor and a power of time, as in
