@@ -27,6 +27,15 @@ describe('the sentences of a small farm', () => {
     expect(second.sentences[0]).toMatch(/^Twenty-four battery modules instead of twelve: /);
   });
 
+  it('tell how long the battery lasts where that changes, and only there', () => {
+    const [filed, twice] = study.alternatives;
+    const longer = { ...study, alternatives: [filed, { ...twice, batteryLifeYears: 14.6 }] };
+    const told = (of: Study) =>
+      changeSentences(of)[1].match(/Used like this[^.]*(?:\.\d[^.]*)*\./)?.[0] ?? null;
+    expect(told(longer)).toBe('Used like this the battery lasts 15 years instead of 11 years.');
+    expect(told(study)).toBeNull();
+  });
+
   it('come as one paragraph for each alternative, its name first', () => {
     const paragraphs = changeSentences(study);
     expect(paragraphs).toHaveLength(study.alternatives.length);

@@ -46,6 +46,10 @@ describe('years to the end of life, worked by hand', () => {
     expect(life(0, 35, { fadeFirstYear: 0.01, timeExponent: 1 })).toBeCloseTo(10, 6);
   });
 
+  it('is the same from two such years as from one', () => {
+    expect(life(0.5, 25, {}, 730)).toBeCloseTo(5000 / 365, 9);
+  });
+
   it('is not stretched beyond what anybody has tried, nor made of part of a year', () => {
     expect(life(0.01, 25)).toBe(MOST_BATTERY_YEARS);
     expect(life(0.5, 25, {}, 200)).toBeNull();
