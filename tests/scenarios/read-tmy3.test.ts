@@ -244,6 +244,10 @@ describe('what is doubtful in a TMY3 file', () => {
   it('light at night and parts that do not fit', () => {
     const west = read(tmy3Text(YEAR).replace(',-79.95,', ',79.95,'));
     expect(west.issues.map(({ code }) => code)).toEqual(['night-sun', 'parts']);
+    // the last hour of the second day: 48 hours after two lines of heading
+    expect(sentences(edited(cell(47, 2, '300')))[0]).toMatch(
+      /^y\.csv:50: irradiance: found 1 row with irradiance while the sun is down, the first here;/,
+    );
     const swapped = edited((rows) => {
       for (const [i, row] of rows.entries()) rows[i] = row.replace(/,(\d+),(\d+),(\d+),/, ',$3,$2,$1,');
     });

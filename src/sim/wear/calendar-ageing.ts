@@ -41,7 +41,7 @@ export function arrheniusFactor(cellC: number, referenceC: number, activationJPe
  */
 export function activationForDoubling(referenceC: number, riseK: number): number {
   const kelvin = referenceC + ZERO_C_IN_K;
-  return (GAS_CONSTANT * Math.LN2 * kelvin * (kelvin + riseK)) / riseK;
+  return (GAS_CONSTANT * naturalLog(2) * kelvin * (kelvin + riseK)) / riseK;
 }
 
 /**
