@@ -11,7 +11,7 @@ export function checkAccount(
 ): void {
   let served = 0;
   if (mode === MODE_ALIVE) {
-    served = f[slot.F_CLIMATE_SERVED] - f[slot.F_UNSERVED];
+    served = f[slot.F_CLIMATE_SERVED] + f[slot.F_SHIFTED] - f[slot.F_UNSERVED];
     for (let k = 0; k < p[slot.P_PHASES]; k++) served += f[slot.F_LOAD + k];
   }
   const sources = f[slot.F_GEN_KW] + f[slot.F_DC_USED] + f[slot.F_AC_USED];

@@ -5,24 +5,42 @@
  */
 
 import { checkAccount } from './account.ts';
-import { bookDerating, bookEngine, bookFlows, bookLoads, MODE_ALIVE, MODE_OFF } from './book.ts';
+import {
+  bookChosenLoads,
+  bookDerating,
+  bookEngine,
+  bookFlows,
+  bookLoads,
+  MODE_ALIVE,
+  MODE_OFF,
+} from './book.ts';
 import type { StepColumns } from './columns.ts';
 import { findGeneratorNeeds, flowFromGenerator } from './flows-generator.ts';
 import { findInverterNeeds, flowFromInverters } from './flows-inverters.ts';
 import { flowCutOff, flowDead } from './flows-off.ts';
 import { fuelRateLPerH } from './fuel.ts';
+import { setMoreThermostats, stepCabinets } from './more-cabinets.ts';
+import { drainBudgets, findDrains, setCarryLimits } from './overload.ts';
+import { callPerson, callToBleed } from './people.ts';
 import { advanceQuietly } from './quiet.ts';
+import { chooseSet, firstSetIsOut, holdSecond } from './second-set.ts';
+import { applyShedding } from './shedding.ts';
+import { runOnSurplus } from './shiftable.ts';
 import * as slot from './slots.ts';
 import { decideGenerator, holdConditions, readConditions } from './start-stop.ts';
+import { noteExercise, readMeter, runClocks } from './step-clock.ts';
+import { addOwnUse, readFlags, readStep } from './step-in.ts';
 import { noteExtremes, sumStep, writeColumns } from './step-out.ts';
 import { takeDeliveries } from './tank.ts';
-import { runTimers, segmentLength, settleTimers, standStill } from './timers.ts';
-import { tripInverters, tripOnLoad } from './trips.ts';
+import { takeThresholds } from './threshold-sets.ts';
+import { breakDown, runTimers, segmentLength, settleTimers, standStill } from './timers.ts';
+import { settleOverload, tripOnLoad } from './trips.ts';
 import { findLimits, setThermostats, stepTemperatures } from './wants.ts';
 
-/** The series of a run with nothing left out: absent ones are zeros (see `fillInputs`). */
+/** The series of a run with nothing left out: absent ones are zeros, or ones for `attended` and `runWindow`. */
 export interface LoopInputs {
   loadKw: readonly Float64Array[];
+  sheddableKw: readonly Float64Array[];
   dcArrayKw: Float64Array;
   acArrayKw: Float64Array;
   airC: Float64Array;
@@ -30,9 +48,21 @@ export interface LoopInputs {
   restricted: Uint8Array;
   night: Uint8Array;
   refill: Uint8Array;
+  attended: Uint8Array;
+  outOfOrder: Uint8Array;
+  bypass: Uint8Array;
+  runWindow: Uint8Array;
+  exerciseDue: Uint8Array;
+  thresholdSet: Uint8Array;
+  unitsOut: readonly Uint8Array[];
+  shiftDeadline: readonly Uint8Array[];
+  /** hours to the next deadline at the start of every step */
+  shiftHoursLeft: readonly Float64Array[];
+  /** 1 in steps that are never quiet: something falls due, or is out of service */
+  special: Uint8Array;
 }
 
-/** Everything that the loop writes. */
+/** Everything that the loop writes, and what belongs to the plant beside its parameters. */
 export interface LoopArrays {
   /** parameters, state, flows, totals, extremes, by the slots */
   p: Float64Array;
@@ -42,6 +72,12 @@ export interface LoopArrays {
   x: Float64Array;
   runs: Float64Array;
   outages: Float64Array;
+  /** further cabinets, their temperatures among them */
+  more: Float64Array;
+  /** sets of thresholds */
+  sets: Float64Array;
+  /** outcome of start attempts, in turn */
+  startFails: Uint8Array;
 }
 
 /**
@@ -55,62 +91,73 @@ export function advance(
   from: number,
   to: number,
 ): void {
-  const { p, s, f, t, x, runs, outages } = arrays;
+  const { p, s, f, t, x, more } = arrays;
   const h = p[slot.P_STEP_H];
   for (let i = from; i < to; i++) {
     i = advanceQuietly(arrays, inputs, columns, i, to);
     if (i === to) break;
-    if (p[slot.P_TANK] === 1) takeDeliveries(p, s, t, inputs.refill[i] === 1);
-    reconnect(p, s);
-    findLimits(p, s, f);
-    if (p[slot.P_CABINET] === 1) setThermostats(p, s, f, inputs.airC[i], inputs.sunWPerM2[i]);
-    readStep(p, f, t, inputs, i);
-    if (p[slot.P_GENERATOR] === 1) {
-      readConditions(p, s, f);
-      decideGenerator(p, s, f);
-    }
     f[slot.F_TIME] = i * h;
+    if (inputs.thresholdSet[i] !== s[slot.S_SET]) takeThresholds(p, s, arrays.sets, inputs.thresholdSet[i]);
+    if (p[slot.P_TANK] === 1) takeDeliveries(p, s, t, inputs.refill[i] === 1);
+    callToBleed(p, s);
+    reconnect(p, s);
+    readFlags(f, inputs, i);
+    readMeter(p, s, f);
+    findLimits(p, s, f, more);
+    setClimate(arrays, inputs.airC[i], inputs.sunWPerM2[i]);
+    readStep(p, s, f, t, inputs, i);
+    const firstSetOut = decide(arrays, inputs.exerciseDue[i] === 1);
     let left = h;
     while (left > slot.EPS) {
-      segment(p, s, f, t, x, runs, outages, left);
+      segment(arrays, left);
       left -= f[slot.F_DT];
       f[slot.F_TIME] += f[slot.F_DT];
     }
     if (p[slot.P_GENERATOR] === 1) holdConditions(p, s, f);
+    if (p[slot.P_SECOND] === 1) holdSecond(p, s, firstSetOut);
+    runClocks(p, s);
     if (s[slot.S_ORDERED] === 1) s[slot.S_LEAD] -= h;
+    if (more.length > 0) stepMore(arrays, inputs.airC[i], inputs.sunWPerM2[i]);
     if (p[slot.P_CABINET] === 1) stepTemperatures(p, s, f, inputs.airC[i], inputs.sunWPerM2[i]);
-    noteExtremes(p, s, t, x, h);
-    if (columns !== null) writeColumns(p, s, f, columns, i);
+    noteExtremes(p, s, t, x, more);
+    if (columns !== null) writeColumns(p, s, f, columns, more, i);
   }
 }
 
 /** A cut-off site comes back when the battery has recovered enough. */
 function reconnect(p: Float64Array, s: Float64Array): void {
   if (s[slot.S_SITE] !== slot.SITE_CUT_OFF || s[slot.S_E] < p[slot.P_E_RECONNECT] - slot.EPS) return;
+  const atHand = p[slot.P_KINETIC_C] * p[slot.P_E_RECONNECT];
+  if (p[slot.P_KINETIC] === 1 && s[slot.S_AT_HAND] < atHand - slot.EPS) return;
   s[slot.S_SITE] = slot.SITE_ON;
   s[slot.S_VISITED] = 0;
 }
 
-/** This step's series, and sums of the step before set to nothing. */
-function readStep(p: Float64Array, f: Float64Array, t: Float64Array, inputs: LoopInputs, i: number): void {
-  const phases = p[slot.P_PHASES];
-  const h = p[slot.P_STEP_H];
-  const climate = f[slot.F_CLIMATE] / phases;
-  const arrayAc = inputs.acArrayKw[i];
-  for (let k = 0; k < phases; k++) {
-    const load = inputs.loadKw[k][i];
-    f[slot.F_LOAD + k] = load;
-    f[slot.F_WANT + k] = load + climate;
-    f[slot.F_ARRAY_AC + k] = arrayAc * p[slot.P_SHARE + k];
-    t[slot.T_LOAD] += load * h;
-  }
-  f[slot.F_ARRAY_DC] = inputs.dcArrayKw[i];
-  f[slot.F_ARRAY_AC_ALL] = arrayAc;
-  f[slot.F_RESTRICTED] = inputs.restricted[i];
-  f[slot.F_NIGHT] = inputs.night[i];
-  t[slot.T_DC_POTENTIAL] += f[slot.F_ARRAY_DC] * h;
-  t[slot.T_AC_POTENTIAL] += arrayAc * h;
-  for (let j = slot.F_HEAT_AIR_KWH; j <= slot.F_STEP_RAN; j++) f[j] = 0;
+/** Heaters and coolers of all cabinets for this step, and the generator set's own use. */
+function setClimate({ p, s, f, more }: LoopArrays, outsideC: number, sunWPerM2: number): void {
+  const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
+  if (more.length > 0) setMoreThermostats(more, f, f[slot.F_SHOWN_E], onLoad, outsideC, sunWPerM2);
+  if (p[slot.P_CABINET] === 1) setThermostats(p, s, f, outsideC, sunWPerM2);
+  else f[slot.F_CLIMATE] = f[slot.F_HEATER_MORE] + f[slot.F_COOLER_MORE];
+  addOwnUse(p, s, f, outsideC);
+}
+
+/** The generator's part of a step's start. @returns whether the first set cannot run */
+function decide({ p, s, f, runs }: LoopArrays, exerciseDue: boolean): boolean {
+  if (p[slot.P_GENERATOR] === 0) return false;
+  noteExercise(p, s, exerciseDue);
+  if (f[slot.F_OUT_OF_ORDER] === 1 && s[slot.S_SECOND] === 0) breakDown(p, s, f, runs);
+  const out = p[slot.P_SECOND] === 1 && firstSetIsOut(p, s, f);
+  if (p[slot.P_SECOND] === 1) chooseSet(p, s, f);
+  readConditions(p, s, f);
+  decideGenerator(p, s, f);
+  return out;
+}
+
+function stepMore({ p, f, more }: LoopArrays, outsideC: number, sunWPerM2: number): void {
+  const perStep = 1 / p[slot.P_STEP_H];
+  const batteryKw = f[slot.F_HEAT_BATTERY_KWH] * perStep;
+  stepCabinets(more, f[slot.F_CLIMATE_H] * perStep, batteryKw, outsideC, sunWPerM2);
 }
 
 /** How often, and how closely [L], the length of the last segment before a dry tank is worked out. */
@@ -118,27 +165,22 @@ const DRY_PASSES = 60;
 const DRY_LITRES = 1e-12;
 
 /** One stretch in which nothing is switched: flows found, booked, timers run. Its length is left in F_DT. */
-function segment(
-  p: Float64Array,
-  s: Float64Array,
-  f: Float64Array,
-  t: Float64Array,
-  x: Float64Array,
-  runs: Float64Array,
-  outages: Float64Array,
-  left: number,
-): void {
-  settleTimers(p, s, f, t, runs);
+function segment({ p, s, f, t, x, runs, outages, startFails }: LoopArrays, left: number): void {
+  settleTimers(p, s, f, t, runs, startFails);
+  if (p[slot.P_SHED_RULE] === 1) applyShedding(p, s, f);
   const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
-  const alive = s[slot.S_SITE] === slot.SITE_ON && p[slot.P_CAPACITY] > 0;
+  const alive = s[slot.S_SITE] === slot.SITE_ON && p[slot.P_CAPACITY] > 0 && f[slot.F_BYPASS] === 0;
+  const byInverters = alive && !onLoad;
   if (onLoad) {
     findGeneratorNeeds(p, s, f);
     if (p[slot.P_TRIP_RULE] === 1) tripOnLoad(p, s, f, t);
   } else if (alive) {
+    setCarryLimits(p, s, f);
     findInverterNeeds(p, s, f);
-    if (p[slot.P_TRIP_RULE] === 1) tripInverters(p, s, f, t);
+    settleOverload(p, s, f, t);
   }
-  let dt = segmentLength(s, f, left, f[slot.F_ARRAY_AC_ALL] > 0);
+  if (p[slot.P_OVERLOAD] > 0) findDrains(p, f, byInverters);
+  let dt = segmentLength(p, s, f, left, f[slot.F_ARRAY_AC_ALL] > 0);
   flow(p, s, f, dt, onLoad, alive);
   let fuelRate = 0;
   let runsDry = false;
@@ -146,7 +188,7 @@ function segment(
   if (running) {
     fuelRate = fuelRateOf(p, f[slot.F_GEN_KW]);
     const usable = s[slot.S_TANK] - p[slot.P_TANK_RESERVE];
-    if (p[slot.P_TANK] === 1 && fuelRate * dt > usable + slot.EPS) {
+    if (p[slot.P_TANK] === 1 && s[slot.S_SECOND] === 0 && fuelRate * dt > usable + slot.EPS) {
       runsDry = true;
       // output may depend a little on the segment's length, and the length on the output
       for (let pass = 0; pass < DRY_PASSES && Math.abs(fuelRate * dt - usable) > DRY_LITRES; pass++) {
@@ -158,18 +200,22 @@ function segment(
       }
     }
   }
+  f[slot.F_SHIFTED] = 0;
+  if (byInverters && p[slot.P_SHIFTABLE] > 0) runOnSurplus(p, s, f, dt);
   const mode = onLoad || alive ? MODE_ALIVE : MODE_OFF;
   bookLoads(p, s, f, t, outages, mode);
   if (p[slot.P_CHECK] === 1) checkAccount(p, s, f, x, mode);
   bookFlows(p, s, f, t);
   if (running) bookEngine(p, s, f, t, fuelRate);
-  if (mode === MODE_ALIVE && !onLoad) bookDerating(p, s, f, t);
+  bookChosenLoads(f, t);
+  if (byInverters) bookDerating(p, s, f, t);
   if (s[slot.S_SITE] === slot.SITE_CUT_OFF) t[slot.T_CUTOFF_H] += dt;
   else if (s[slot.S_SITE] === slot.SITE_DEAD) t[slot.T_DEAD_H] += dt;
   sumStep(f, dt);
+  if (p[slot.P_OVERLOAD] > 0) drainBudgets(p, s, f, t, dt);
   runTimers(s, dt);
   if (runsDry) standStill(p, s, f[slot.F_TIME] + dt, runs, true);
-  loseSite(p, s, f, alive && !onLoad);
+  loseSite(p, s, f, byInverters);
 }
 
 function flow(
@@ -206,5 +252,5 @@ function loseSite(p: Float64Array, s: Float64Array, f: Float64Array, byInverters
   if (s[slot.S_SITE] !== slot.SITE_CUT_OFF || s[slot.S_VISITED] === 1) return;
   if (s[slot.S_E] > p[slot.P_E_DEAD] + slot.EPS) return;
   s[slot.S_SITE] = slot.SITE_DEAD;
-  s[slot.S_VISIT] = p[slot.P_VISIT];
+  callPerson(p, s);
 }

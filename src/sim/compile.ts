@@ -1,7 +1,7 @@
 import { thermalStep } from './cabinet.ts';
-import type { Controls } from './controls.ts';
+import type { Controls, ThresholdSet } from './controls.ts';
 import { fuelStretches } from './fuel.ts';
-import type { Battery, Cabinet, Generator, Inverter, Plant, Tank } from './plant.ts';
+import type { Battery, Cabinet, Generator, Inverter, Overload, Plant, Shiftable, Tank } from './plant.ts';
 import * as slot from './slots.ts';
 
 /**
@@ -18,10 +18,19 @@ export function compileParameters(plant: Plant, controls: Controls, stepH: numbe
   if (plant.battery) setBattery(p, plant.battery);
   else p[slot.P_E_DEAD] = -1;
   setInverter(p, plant.inverter, plant.phases);
-  if (plant.generator) setGenerator(p, plant.generator, plant.inverter, plant.phases);
+  if (plant.generator) setGenerator(p, plant.generator, plant.phases);
+  if (plant.generator && plant.secondGenerator) {
+    setSecondGenerator(p, plant.secondGenerator.generator, plant.phases);
+    p[slot.P_SECOND_CONNECT] = plant.secondGenerator.connectH;
+  }
   if (plant.tank) setTank(p, plant.tank);
   if (plant.cabinet) setCabinet(p, plant.cabinet, stepH, plant.battery?.capacityKwh ?? 0);
-  setControls(p, controls, plant.battery?.capacityKwh ?? 0, plant.battery !== null);
+  p[slot.P_MAIN_SHARE] = (plant.batteryCabinets ?? []).reduce(
+    (rest, { batteryShare }) => rest - batteryShare,
+    1,
+  );
+  setShiftable(p, plant.shiftable ?? []);
+  setControls(p, controls, plant, plant.battery?.capacityKwh ?? 0);
   return p;
 }
 
@@ -34,6 +43,10 @@ export function initialState(plant: Plant): Float64Array {
   s[slot.S_TANK] = plant.tank?.initialL ?? 0;
   s[slot.S_AIR_C] = plant.cabinet?.initialC ?? plant.roomC;
   s[slot.S_BATTERY_C] = plant.cabinet?.initialC ?? plant.roomC;
+  s[slot.S_SINCE_LOAD] = Number.POSITIVE_INFINITY;
+  s[slot.S_AT_HAND] = s[slot.S_E] * (plant.battery?.kinetic?.atHandFrac ?? 0);
+  for (let k = 0; k < 3; k++) s[slot.S_BUDGET + k] = 1;
+  for (const [j, { kwhPerDay }] of (plant.shiftable ?? []).entries()) s[slot.S_SHIFT_LEFT + j] = kwhPerDay;
   return s;
 }
 
@@ -57,6 +70,16 @@ function setBattery(p: Float64Array, battery: Battery): void {
   p[slot.P_HOT_FULL] = battery.chargeHotFullC;
   p[slot.P_HOT_NONE] = battery.chargeHotNoneC;
   p[slot.P_THAW] = battery.chargeNoneC + battery.thawMarginC;
+  if (battery.kinetic) {
+    p[slot.P_KINETIC] = 1;
+    p[slot.P_KINETIC_C] = battery.kinetic.atHandFrac;
+    p[slot.P_KINETIC_K] = battery.kinetic.ratePerH;
+  }
+  if (battery.display) {
+    p[slot.P_DRIFT] = battery.display.driftPerH * full;
+    p[slot.P_DRIFT_MOST] = battery.display.mostFrac * full;
+    p[slot.P_DRIFT_RESET_E] = battery.display.resetSoc * full;
+  }
 }
 
 function setInverter(p: Float64Array, inverter: Inverter, phases: number): void {
@@ -68,12 +91,52 @@ function setInverter(p: Float64Array, inverter: Inverter, phases: number): void 
   p[slot.P_CHARGER_EFF] = inverter.chargerEff;
   p[slot.P_KNEE] = inverter.derateKneeC;
   p[slot.P_DERATE_SLOPE] = (1 - inverter.derateFrac) / (inverter.derateC - inverter.derateKneeC);
+  p[slot.P_UNITS] = inverter.units ?? 1;
+  p[slot.P_AC_INPUT] = inverter.acInputLimitKw;
+  if (inverter.overload) setOverload(p, inverter.overload);
 }
 
-function setGenerator(p: Float64Array, generator: Generator, inverter: Inverter, phases: number): void {
+function setOverload(p: Float64Array, { frac, hours, recoveryH }: Overload): void {
+  p[slot.P_OVERLOAD] = frac;
+  p[slot.P_OVERLOAD_DRAIN] = 1 / ((frac - 1) * hours);
+  p[slot.P_OVERLOAD_RECOVERY] = 1 / recoveryH;
+}
+
+function setShiftable(p: Float64Array, loads: readonly Shiftable[]): void {
+  p[slot.P_SHIFTABLE] = loads.length;
+  for (const [j, { phase, kw, kwhPerDay }] of loads.entries()) {
+    p[slot.P_SHIFT_PHASE + j] = phase;
+    p[slot.P_SHIFT_KW + j] = kw;
+    p[slot.P_SHIFT_DAILY + j] = kwhPerDay;
+  }
+}
+
+function setGenerator(p: Float64Array, generator: Generator, phases: number): void {
   p[slot.P_GENERATOR] = 1;
+  setEngine(p, generator, phases);
+  p[slot.P_RETRIES] = generator.retries ?? 0;
+  p[slot.P_RETRY] = generator.retryH ?? 0;
+  p[slot.P_BLEED] = Number(generator.mustBleed ?? false);
+  p[slot.P_STANDING] = generator.standingKw ?? 0;
+  p[slot.P_BLOCK_HEATER] = generator.blockHeaterKw ?? 0;
+  p[slot.P_BLOCK_BELOW_C] = generator.blockHeaterBelowC ?? 0;
+}
+
+function setSecondGenerator(p: Float64Array, generator: Generator, phases: number): void {
+  p[slot.P_SECOND] = 1;
+  const other = new Float64Array(slot.P_SIZE);
+  setEngine(other, generator, phases);
+  p.set(other.subarray(slot.P_GEN_RATED, slot.P_BLACK_START + 1), slot.P_OTHER_SET);
+}
+
+/** What changes when another set takes over. */
+function setEngine(p: Float64Array, generator: Generator, phases: number): void {
   p[slot.P_GEN_RATED] = generator.ratedKw;
-  p[slot.P_GEN_CAP] = Math.min(generator.ratedKw / phases, inverter.acInputLimitKw);
+  const single = generator.phase !== undefined;
+  for (let k = 0; k < phases; k++)
+    p[slot.P_GEN_PHASE_KW + k] = single
+      ? Number(k === generator.phase) * generator.ratedKw
+      : generator.ratedKw / phases;
   const { breaks, lines } = fuelStretches(generator.fuelKw, generator.fuelLPerH);
   p[slot.P_FUEL_BREAK_1] = breaks[0];
   p[slot.P_FUEL_BREAK_2] = breaks[1];
@@ -109,7 +172,8 @@ function setCabinet(p: Float64Array, cabinet: Cabinet, stepH: number, capacityKw
   p[slot.P_HEATER_MIN_E] = cabinet.heaterMinSoc * capacityKwh;
 }
 
-function setControls(p: Float64Array, controls: Controls, capacityKwh: number, hasBattery: boolean): void {
+function setControls(p: Float64Array, controls: Controls, plant: Plant, capacityKwh: number): void {
+  const hasBattery = plant.battery !== null;
   p[slot.P_TRIP_RULE] = Number(controls.shortfall === 'trip');
   p[slot.P_TRIP_ALL] = Number(controls.tripAllPhases);
   p[slot.P_RESTART] = controls.restartDelayH;
@@ -141,4 +205,53 @@ function setControls(p: Float64Array, controls: Controls, capacityKwh: number, h
   p[slot.P_AC_HELD] = Number(controls.acArrayOnLoad === 'held');
   p[slot.P_AC_WAIT] = controls.acReconnectH;
   p[slot.P_DC_TO_AC] = Number(controls.dcToAcOnLoad);
+  p[slot.P_CHARGE_TARGET] = (controls.chargeTargetKw ?? Number.POSITIVE_INFINITY) / plant.phases;
+  p[slot.P_LOCK_TRIPS] = controls.lock?.trips ?? 0;
+  p[slot.P_LOCK_WITHIN] = controls.lock?.withinH ?? 0;
+  if (hasBattery) setBatteryRules(p, controls, capacityKwh);
+  if (controls.exercise) {
+    p[slot.P_EXERCISE_RULE] = 1;
+    p[slot.P_EXERCISE_RUN] = controls.exercise.runH;
+    p[slot.P_EXERCISE_UNLESS] = controls.exercise.unlessWithinH;
+  }
+}
+
+/** Further rules that go by the state of charge. */
+function setBatteryRules(p: Float64Array, { hand, full, shed }: Controls, capacityKwh: number): void {
+  if (hand) {
+    p[slot.P_HAND_RULE] = 1;
+    p[slot.P_HAND_START_E] = hand.startSoc * capacityKwh;
+    p[slot.P_HAND_RESPONSE] = hand.responseH;
+    p[slot.P_HAND_STOP_E] = hand.stopSoc * capacityKwh;
+    p[slot.P_HAND_ABSORB_H] = hand.absorptionMaxH;
+  }
+  if (full) {
+    p[slot.P_FULL_RULE] = 1;
+    p[slot.P_FULL_EVERY] = full.everyH;
+    p[slot.P_FULL_STOP_E] = full.stopSoc * capacityKwh;
+    p[slot.P_FULL_ABSORB_H] = full.absorptionMaxH;
+  }
+  if (shed) {
+    p[slot.P_SHED_RULE] = 1;
+    p[slot.P_SHED_BELOW_E] = shed.belowSoc * capacityKwh;
+    p[slot.P_SHED_ABOVE_E] = shed.aboveSoc * capacityKwh;
+    p[slot.P_SHED_OVERLOAD] = shed.overloadH;
+  }
+}
+
+/** Numbers of a set of thresholds, in the order in which `threshold-sets.ts` writes them. */
+export const SET_FIELDS = 5;
+
+/** Every set of thresholds, row by row: the first is that of the controls. */
+export function compileSets(p: Float64Array, sets: readonly ThresholdSet[]): Float64Array {
+  const capacityKwh = p[slot.P_CAPACITY];
+  const own = [slot.P_START_E, slot.P_STOP_E, slot.P_URGENT_E, slot.P_PEAK_START, slot.P_PEAK_STOP];
+  const rows = sets.flatMap((set) => [
+    set.startSoc * capacityKwh,
+    set.stopSoc * capacityKwh,
+    set.urgentSoc * capacityKwh,
+    set.peakStartKw,
+    set.peakStopKw,
+  ]);
+  return Float64Array.from([...own.map((at) => p[at]), ...rows]);
 }

@@ -6,34 +6,51 @@ import * as slot from './slots.ts';
 
 /** Per phase: load within the generator's cap, array help above it, and what the battery is asked to assist. */
 export function findGeneratorNeeds(p: Float64Array, s: Float64Array, f: Float64Array): void {
-  const cap = p[slot.P_GEN_CAP];
-  const assistLimit = p[slot.P_ASSIST] === 1 ? f[slot.F_INV_LIMIT] : 0;
-  const chargerLimit = f[slot.F_CHARGER_LIMIT];
   const arrayThere = p[slot.P_AC_HELD] === 1 && s[slot.S_AC_WAIT] <= slot.EPS;
   let draw = 0;
   let room = 0;
   for (let k = 0; k < p[slot.P_PHASES]; k++) {
+    const cap = f[slot.F_CAP + k];
     const tripped = s[slot.S_TRIP + k] > slot.EPS;
     const want = tripped ? 0 : f[slot.F_WANT + k];
     const array = arrayThere && !tripped ? f[slot.F_ARRAY_AC + k] : 0;
     const overArray = Math.min(array, Math.max(0, want - cap));
     const over = Math.max(0, want - overArray - cap);
-    const carried = Math.min(over, assistLimit);
+    const carried = Math.min(over, assistLimitKw(p, f, k));
     const genLoad = Math.min(want - overArray, cap);
     f[slot.F_ARRAY_OVER + k] = overArray;
     f[slot.F_DEFICIT + k] = over;
     f[slot.F_CARRIED + k] = carried;
     f[slot.F_GEN_LOAD + k] = genLoad;
     draw += dcDrawKw(carried, p[slot.P_LOSS_LINEAR], p[slot.P_LOSS_QUADRATIC]);
-    if (!tripped) room += Math.max(0, Math.min(chargerLimit, cap - genLoad));
+    if (!tripped) room += chargerRoomKw(p, s, f, k, genLoad);
   }
   f[slot.F_DRAW] = draw;
   f[slot.F_SURPLUS] = room;
 }
 
+/** What the inverter of a phase adds to the generator: its help with peaks, or all where the set has no such phase. */
+export function assistLimitKw(p: Float64Array, f: Float64Array, k: number): number {
+  if (p[slot.P_CAPACITY] <= 0) return 0;
+  return p[slot.P_ASSIST] === 1 || p[slot.P_GEN_PHASE_KW + k] === 0 ? f[slot.F_INV_LIMIT + k] : 0;
+}
+
+/** What the charger of a phase may take beside the load: within the cap, and within the output charging aims at. */
+function chargerRoomKw(
+  p: Float64Array,
+  s: Float64Array,
+  f: Float64Array,
+  k: number,
+  genLoad: number,
+): number {
+  const cap = f[slot.F_CAP + k];
+  const most = isCharging(p, s) ? Math.min(cap, p[slot.P_CHARGE_TARGET]) : cap;
+  return Math.max(0, Math.min(f[slot.F_CHARGER_LIMIT + k], most - genLoad));
+}
+
 /** Flows of a segment of `dt` hours, from the needs just found. */
 export function flowFromGenerator(p: Float64Array, s: Float64Array, f: Float64Array, dt: number): void {
-  const standing = p[slot.P_IDLE] + p[slot.P_STANDBY];
+  const standing = f[slot.F_IDLE_NOW] + p[slot.P_STANDBY];
   const chargerEff = p[slot.P_CHARGER_EFF];
   const charging = isCharging(p, s);
   const room = chargerEff * f[slot.F_SURPLUS];
@@ -44,7 +61,7 @@ export function flowFromGenerator(p: Float64Array, s: Float64Array, f: Float64Ar
   f[slot.F_SHARE] = 1;
   f[slot.F_SHORT] = slot.SHORT_NONE;
   f[slot.F_STANDBY] = p[slot.P_STANDBY];
-  f[slot.F_IDLE] = p[slot.P_IDLE];
+  f[slot.F_IDLE] = f[slot.F_IDLE_NOW];
   f[slot.F_INV_LOSS] = f[slot.F_DRAW] - f[slot.F_CARRIED] - f[slot.F_CARRIED + 1] - f[slot.F_CARRIED + 2];
   let fromCharger = chargerMost;
   if (supply >= needed) {
@@ -71,8 +88,6 @@ function isCharging(p: Float64Array, s: Float64Array): boolean {
 
 /** Generator output per phase: load, chargers, less held-back arrays; and what of the arrays is used. */
 function loadGenerator(p: Float64Array, s: Float64Array, f: Float64Array, chargerShare: number): void {
-  const cap = p[slot.P_GEN_CAP];
-  const chargerLimit = f[slot.F_CHARGER_LIMIT];
   const arrayThere = p[slot.P_AC_HELD] === 1 && s[slot.S_AC_WAIT] <= slot.EPS;
   let total = 0;
   let arrayUsed = 0;
@@ -80,7 +95,7 @@ function loadGenerator(p: Float64Array, s: Float64Array, f: Float64Array, charge
   for (let k = 0; k < p[slot.P_PHASES]; k++) {
     const tripped = s[slot.S_TRIP + k] > slot.EPS;
     const genLoad = f[slot.F_GEN_LOAD + k];
-    const room = tripped ? 0 : Math.max(0, Math.min(chargerLimit, cap - genLoad));
+    const room = tripped ? 0 : chargerRoomKw(p, s, f, k, genLoad);
     const out = genLoad + room * chargerShare;
     f[slot.F_GEN_LOAD + k] = out;
     total += out;
@@ -111,22 +126,18 @@ function passDcSurplus(p: Float64Array, f: Float64Array): void {
   if (left <= slot.EPS) return;
   let sum = 0;
   let squares = 0;
-  let largest = 0;
+  let most = Number.POSITIVE_INFINITY;
   for (let k = 0; k < p[slot.P_PHASES]; k++) {
     const out = f[slot.F_CARRIED + k] > slot.EPS ? 0 : f[slot.F_GEN_LOAD + k];
     sum += out;
     squares += out * out;
-    largest = Math.max(largest, out);
+    if (out > 0) most = Math.min(most, f[slot.F_INV_LIMIT + k] / out);
   }
   const headroom = Math.max(0, f[slot.F_GEN_KW] - p[slot.P_MIN_LOAD_KW]);
   if (sum <= 0 || headroom <= 0) return;
   const linear = p[slot.P_LOSS_LINEAR];
   const quadratic = p[slot.P_LOSS_QUADRATIC];
-  const share = Math.min(
-    shareWithin(left, sum, squares, linear, quadratic),
-    headroom / sum,
-    f[slot.F_INV_LIMIT] / largest,
-  );
+  const share = Math.min(shareWithin(left, sum, squares, linear, quadratic), headroom / sum, most);
   const loss = linear * sum * share + quadratic * squares * share * share;
   f[slot.F_GEN_KW] -= sum * share;
   f[slot.F_DC_USED] += sum * share + loss;

@@ -2,11 +2,10 @@
 import { storedAfterCharge } from './battery.ts';
 import { dcDrawKw, shareWithin } from './inverter.ts';
 import * as slot from './slots.ts';
+import { mostFromWells, mostIntoWells } from './wells.ts';
 
 /** Per phase: what is wanted beyond the array, what of it the inverter may carry, and the array's surplus. */
 export function findInverterNeeds(p: Float64Array, s: Float64Array, f: Float64Array): void {
-  const limit = f[slot.F_INV_LIMIT];
-  const chargerLimit = f[slot.F_CHARGER_LIMIT];
   const linear = p[slot.P_LOSS_LINEAR];
   const quadratic = p[slot.P_LOSS_QUADRATIC];
   const arrayWaits = s[slot.S_AC_WAIT] > slot.EPS;
@@ -18,11 +17,13 @@ export function findInverterNeeds(p: Float64Array, s: Float64Array, f: Float64Ar
     const want = tripped ? 0 : f[slot.F_WANT + k];
     const array = tripped || arrayWaits ? 0 : f[slot.F_ARRAY_AC + k];
     const deficit = Math.max(0, want - array);
-    const carried = Math.min(deficit, limit);
+    const carried = Math.min(deficit, f[slot.F_CARRY + k]);
+    const left = Math.max(0, array - want);
     f[slot.F_DEFICIT + k] = deficit;
     f[slot.F_CARRIED + k] = carried;
     draw += dcDrawKw(carried, linear, quadratic);
-    surplus += Math.min(Math.max(0, array - want), chargerLimit);
+    f[slot.F_ARRAY_LEFT + k] = left;
+    surplus += Math.min(left, f[slot.F_CHARGER_LIMIT + k]);
     direct += Math.min(want, array);
   }
   f[slot.F_DRAW] = draw;
@@ -33,7 +34,7 @@ export function findInverterNeeds(p: Float64Array, s: Float64Array, f: Float64Ar
 /** Flows of a segment of `dt` hours, from the needs just found. */
 export function flowFromInverters(p: Float64Array, s: Float64Array, f: Float64Array, dt: number): void {
   const standby = p[slot.P_STANDBY];
-  const idle = p[slot.P_IDLE];
+  const idle = f[slot.F_IDLE_NOW];
   const draw = f[slot.F_DRAW];
   const needed = idle + standby + draw;
   const arrayDc = f[slot.F_ARRAY_DC];
@@ -74,14 +75,16 @@ export function chargeFromSurplus(
   const e = s[slot.S_E];
   f[slot.F_OFFERED] = offered;
   f[slot.F_DISCHARGE] = 0;
-  const next = storedAt(p, e, offered, f[slot.F_CHARGE_LIMIT], dt);
+  const most =
+    p[slot.P_KINETIC] === 1 ? mostIntoWells(p, s, dt) / p[slot.P_CHARGE_EFF] : Number.POSITIVE_INFINITY;
+  const next = storedAt(p, e, Math.min(offered, most), f[slot.F_CHARGE_LIMIT], dt);
   f[slot.F_E_NEXT] = next;
   const perKwh = 1 / (p[slot.P_CHARGE_EFF] * dt);
   // no battery has no charge efficiency either
   f[slot.F_CHARGE] = next === e ? 0 : Math.min(offered, (next - e) * perKwh);
   f[slot.F_FROST] = 0;
   if (f[slot.F_CHARGE_FACTOR] < 1 && offered > 0 && p[slot.P_CAPACITY] > 0) {
-    const warm = storedAt(p, e, offered, p[slot.P_CHARGE_KW], dt);
+    const warm = storedAt(p, e, Math.min(offered, most), p[slot.P_CHARGE_KW], dt);
     f[slot.F_FROST] = (warm - e) * perKwh - f[slot.F_CHARGE];
   }
 }
@@ -114,7 +117,8 @@ export function dischargeFor(
 ): void {
   const e = s[slot.S_E];
   const eff = p[slot.P_DISCHARGE_EFF];
-  const fromEnergy = (Math.max(0, e - p[slot.P_E_CUTOFF]) * eff) / dt;
+  let fromEnergy = (Math.max(0, e - p[slot.P_E_CUTOFF]) * eff) / dt;
+  if (p[slot.P_KINETIC] === 1) fromEnergy = Math.min(fromEnergy, mostFromWells(p, s, dt) * eff);
   const cap = Math.min(p[slot.P_DISCHARGE_KW], fromEnergy);
   const gap = needed - supply;
   if (gap <= cap + 1e-12) {

@@ -26,6 +26,13 @@ export interface Totals {
   unservedKwh: number;
   unservedByPhaseKwh: number[];
   unservedByCauseKwh: Record<OutageCause, number>;
+  /** load dropped on purpose when charge was low, and for how long */
+  shedKwh: number;
+  shedH: number;
+  /** shiftable load that ran on surplus, that had to run before its deadline (both are load), and that never ran */
+  shiftedKwh: number;
+  shiftForcedKwh: number;
+  shiftMissedKwh: number;
   /** time with any load unserved, part steps counted */
   unservedH: number;
   outages: number;
@@ -63,7 +70,20 @@ export interface Totals {
   frostKwh: number;
   /** load above the derated but within the full inverter limit */
   deratedKwh: number;
+  /** carried above the inverters' rating by their short-overload budget */
+  overloadKwh: number;
   trips: number;
+  /** inverters locked out by trips in a row; start attempts that failed, and generators locked out by them */
+  lockOuts: number;
+  failedAttempts: number;
+  startLockOuts: number;
+  /** persons who came because they were called */
+  visits: number;
+  /** used by the generator set's own charger, controller and block heater */
+  ownKwh: number;
+  /** litres and hours of the second set, which are in the totals too */
+  secondFuelL: number;
+  secondRunH: number;
   /** hours with the battery at its cut-off at the end of the step; hours of a site cut off, and dead */
   floorH: number;
   cutoffH: number;
@@ -116,9 +136,15 @@ export function totalsFrom(t: Float64Array, p: Float64Array): Totals {
   const unservedKwh = unservedByPhaseKwh.reduce((sum, kwh) => sum + kwh, 0);
   const startsByCause = named(START_CAUSES, t, slot.T_STARTS_BY);
   const dischargeLoss = p[slot.P_CAPACITY] > 0 ? 1 / p[slot.P_DISCHARGE_EFF] - 1 : 0;
+  const loadKwh = t[slot.T_LOAD] + t[slot.T_SHIFTED] + t[slot.T_SHIFT_FORCED];
   return {
-    loadKwh: t[slot.T_LOAD],
-    servedKwh: t[slot.T_LOAD] - unservedKwh,
+    loadKwh,
+    servedKwh: loadKwh - unservedKwh - t[slot.T_SHED],
+    shedKwh: t[slot.T_SHED],
+    shedH: t[slot.T_SHED_H],
+    shiftedKwh: t[slot.T_SHIFTED],
+    shiftForcedKwh: t[slot.T_SHIFT_FORCED],
+    shiftMissedKwh: t[slot.T_SHIFT_MISSED],
     unservedKwh,
     unservedByPhaseKwh,
     unservedByCauseKwh: named(OUTAGE_CAUSES, t, slot.T_UNSERVED_BY),
@@ -150,7 +176,15 @@ export function totalsFrom(t: Float64Array, p: Float64Array): Totals {
     heaterKwh: t[slot.T_HEATER],
     frostKwh: t[slot.T_FROST],
     deratedKwh: t[slot.T_DERATED],
+    overloadKwh: t[slot.T_OVERLOAD],
     trips: t[slot.T_TRIPS],
+    lockOuts: t[slot.T_LOCKS],
+    failedAttempts: t[slot.T_FAILED_ATTEMPTS],
+    startLockOuts: t[slot.T_START_LOCKS],
+    visits: t[slot.T_VISITS],
+    ownKwh: t[slot.T_OWN],
+    secondFuelL: t[slot.T_SECOND_FUEL],
+    secondRunH: t[slot.T_SECOND_H],
     floorH: t[slot.T_FLOOR_H],
     cutoffH: t[slot.T_CUTOFF_H],
     deadH: t[slot.T_DEAD_H],

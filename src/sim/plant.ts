@@ -17,7 +17,16 @@ export interface Plant {
   cabinet: Cabinet | null;
   /** temperature of battery and electronics without a cabinet model [°C] */
   roomC: number;
+  /** further cabinets with a share of the battery each; the first holds the electronics and the rest of it */
+  batteryCabinets?: readonly BatteryCabinet[];
+  /** a set that takes the first one's place while that cannot run; null or absent: none */
+  secondGenerator?: SecondGenerator | null;
+  /** loads that may wait for surplus, each on one phase; at most `MOST_SHIFTABLE` */
+  shiftable?: readonly Shiftable[];
 }
+
+/** As many shiftable loads a site may have; a three-phase one is three of a third each. */
+export const MOST_SHIFTABLE = 8;
 
 /** The whole bank: modules in parallel are already added up. */
 export interface Battery {
@@ -51,6 +60,20 @@ export interface Battery {
   chargeHotNoneC: number;
   /** generator charging is allowed again this far above chargeNoneC after a frost [K] */
   thawMarginC: number;
+  /** lead-acid: two wells that even out; null or absent: all of the store is at hand (lithium) */
+  kinetic?: { atHandFrac: number; ratePerH: number } | null;
+  /** the state of charge that is shown, and that thresholds act on, drifts; null or absent: it is true */
+  display?: Display | null;
+}
+
+/** A meter of charge that adds up its own error until the battery is full. */
+export interface Display {
+  /** drift of the shown state of charge, either sign [1/h] */
+  driftPerH: number;
+  /** it never errs by more than this, >= 0 */
+  mostFrac: number;
+  /** at this true state of charge it is right again, 0 to 1 */
+  resetSoc: number;
 }
 
 /** One inverter/charger group a phase; all numbers are per phase. */
@@ -71,6 +94,20 @@ export interface Inverter {
   derateKneeC: number;
   derateC: number;
   derateFrac: number;
+  /** units in parallel that make up the group, >= 1; absent: 1 */
+  units?: number;
+  /** short overloads; null or absent: none, a load above the rating trips at once */
+  overload?: Overload | null;
+}
+
+/** What an inverter carries above its rating for a while. */
+export interface Overload {
+  /** highest load as a share of the (derated) rating, > 1 */
+  frac: number;
+  /** how long it carries that from rest [h], > 0; lesser overloads last longer in proportion */
+  hours: number;
+  /** from exhausted to fresh again [h], > 0 */
+  recoveryH: number;
 }
 
 export interface Generator {
@@ -88,6 +125,40 @@ export interface Generator {
   minLoadFrac: number;
   /** it can start with the site dead: own starting battery and controller */
   blackStart: boolean;
+  /** a single-phase set on this phase, 0 to 2; absent: as many phases as the site */
+  phase?: number;
+  /** further attempts after a failed start, and the pause before each [h]; absent: none */
+  retries?: number;
+  retryH?: number;
+  /** after running dry a person must bleed it; absent: no */
+  mustBleed?: boolean;
+  /** AC drawn by its battery charger and controller, always, and by its block heater while the engine stands and
+   *  the outside air is below a temperature [kW, kW, °C]; absent: none */
+  standingKw?: number;
+  blockHeaterKw?: number;
+  blockHeaterBelowC?: number;
+}
+
+/** A portable or tractor-driven set, with fuel of its own that does not run out. */
+export interface SecondGenerator {
+  generator: Generator;
+  /** the first set must have been unable to run for so long before a person has this one connected [h] */
+  connectH: number;
+}
+
+/** A cabinet with batteries only. */
+export interface BatteryCabinet {
+  cabinet: Cabinet;
+  /** of the bank's capacity, 0 to 1 */
+  batteryShare: number;
+}
+
+/** A load that may wait within a day: it runs on surplus, and must run before its deadline. */
+export interface Shiftable {
+  /** 0 to 2 */
+  phase: number;
+  kw: number;
+  kwhPerDay: number;
 }
 
 export interface Tank {

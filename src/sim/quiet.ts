@@ -8,28 +8,61 @@
 import type { LoopArrays, LoopInputs } from './advance.ts';
 import { chargeFactor, storedAfterCharge } from './battery.ts';
 import { dutyTowards } from './cabinet.ts';
-import { CAUSE_CHARGE, CAUSE_PEAK } from './causes.ts';
+import {
+  CAUSE_BYPASS,
+  CAUSE_CHARGE,
+  CAUSE_CONTINUOUS,
+  CAUSE_EXERCISE,
+  CAUSE_FULL,
+  CAUSE_HAND,
+  CAUSE_PEAK,
+} from './causes.ts';
 import type { StepColumns } from './columns.ts';
 import { fuelRateLPerH } from './fuel.ts';
 import { dcDrawKw, deratingFactor } from './inverter.ts';
+import {
+  bankFactor,
+  coldestCellC,
+  meanCellC,
+  setMoreThermostats,
+  stepCabinets,
+  warmestCellC,
+} from './more-cabinets.ts';
+import { firstSetIsOut } from './second-set.ts';
+import { anyShiftable, LEAST_SURPLUS_KW, mustRun } from './shiftable.ts';
 import * as slot from './slots.ts';
+import { driftAfter } from './step-clock.ts';
+
+/** A surplus too small for any shiftable load, rounding allowed for [kW]. */
+const HALF_LEAST_SURPLUS = LEAST_SURPLUS_KW / 2;
 
 /** Just below 1. */
 const NEARLY = 1 - 1e-9;
 
 /** Whether the state at the start of a step allows quiet steps at all. */
-function canBeQuiet(p: Float64Array, s: Float64Array): boolean {
+function canBeQuiet(p: Float64Array, s: Float64Array, f: Float64Array): boolean {
   const timers =
-    s[slot.S_AC_WAIT] + s[slot.S_TRIP] + s[slot.S_TRIP + 1] + s[slot.S_TRIP + 2] + s[slot.S_VISIT];
+    s[slot.S_AC_WAIT] + s[slot.S_TRIP] + s[slot.S_TRIP + 1] + s[slot.S_TRIP + 2] + s[slot.S_SHED_TIMER];
   const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
   const still = onLoad
-    ? s[slot.S_DUTY] !== CAUSE_PEAK || p[slot.P_PEAK_CHARGES] === 1
+    ? s[slot.S_DUTY] !== CAUSE_BYPASS && (s[slot.S_DUTY] !== CAUSE_PEAK || p[slot.P_PEAK_CHARGES] === 1)
     : s[slot.S_GEN] === slot.GEN_STOPPED && s[slot.S_SITE] === slot.SITE_ON;
-  const unasked = onLoad || p[slot.P_CONTINUOUS] * p[slot.P_GENERATOR] === 0;
   const fuelStays =
     p[slot.P_TANK] === 0 || s[slot.S_ORDERED] === 1 || s[slot.S_TANK] > p[slot.P_ORDER_AT] + slot.EPS;
-  const general = p[slot.P_CAPACITY] <= 0 || s[slot.S_OUTAGE_OPEN] === 1 || p[slot.P_CHECK] === 1;
-  return timers === 0 && still && unasked && fuelStays && !general;
+  const general =
+    p[slot.P_CAPACITY] <= 0 ||
+    p[slot.P_KINETIC] === 1 ||
+    s[slot.S_OUTAGE_OPEN] === 1 ||
+    p[slot.P_CHECK] === 1;
+  return timers === 0 && still && fuelStays && !general && nobodyIsAsked(p, s, f);
+}
+
+/** Neither a person, nor the second set, nor an exercise is waited for, and no trip counts towards a lock-out. */
+function nobodyIsAsked(p: Float64Array, s: Float64Array, f: Float64Array): boolean {
+  if (s[slot.S_CALLED] === 1 || s[slot.S_UNBLED] === 1 || s[slot.S_EXERCISE_DUE] === 1) return false;
+  if (p[slot.P_SECOND] === 1 && (s[slot.S_SECOND] === 1 || firstSetIsOut(p, s, f))) return false;
+  const inRow = s[slot.S_TRIPS_IN_ROW] > 0 && s[slot.S_SINCE_TRIP] <= p[slot.P_LOCK_WITHIN] + slot.EPS;
+  return p[slot.P_LOCK_TRIPS] === 0 || !inRow;
 }
 
 /**
@@ -43,9 +76,10 @@ export function advanceQuietly(
   from: number,
   to: number,
 ): number {
-  const { p, s, t, x } = arrays;
-  if (!canBeQuiet(p, s)) return from;
-  const { dcArrayKw, acArrayKw, airC: outsideC, sunWPerM2, refill, restricted, night } = inputs;
+  const { p, s, f, t, x, more } = arrays;
+  if (!canBeQuiet(p, s, f)) return from;
+  const { dcArrayKw, acArrayKw, airC: outsideC, sunWPerM2, special, restricted, night } = inputs;
+  const { thresholdSet, runWindow } = inputs;
   const phases = p[slot.P_PHASES];
   const load0 = inputs.loadKw[0];
   const load1 = inputs.loadKw[phases === 3 ? 1 : 0];
@@ -84,19 +118,60 @@ export function advanceQuietly(
   const generator = p[slot.P_GENERATOR] === 1;
   const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
   const duty = s[slot.S_DUTY];
-  const lowE =
+  const startE =
     generator && p[slot.P_CHARGE_RULE] === 1 && !(onLoad && duty === CAUSE_CHARGE)
       ? p[slot.P_START_E] + slot.EPS
       : -1;
+  const hand = generator && p[slot.P_HAND_RULE] === 1;
+  const lowE = Math.max(startE, hand ? p[slot.P_HAND_START_E] + slot.EPS : -1);
+  const set = s[slot.S_SET];
+  const always = p[slot.P_CONTINUOUS] === 1 && generator;
+  const drifts = p[slot.P_DRIFT] !== 0;
+  let drift = s[slot.S_DRIFT];
+  const fullRule = p[slot.P_FULL_RULE] === 1;
+  const fullEvery = fullRule && generator ? p[slot.P_FULL_EVERY] - slot.EPS : Number.POSITIVE_INFINITY;
+  const fullE = p[slot.P_FULL_STOP_E] - slot.EPS;
+  let sinceFull = s[slot.S_SINCE_FULL];
+  const exercises = p[slot.P_EXERCISE_RULE] === 1;
+  let sinceLoad = s[slot.S_SINCE_LOAD];
+  const shedRule = p[slot.P_SHED_RULE] === 1;
+  const shed = shedRule && s[slot.S_SHED] === 1;
+  const dropped = shed && !onLoad;
+  const shed0 = inputs.sheddableKw[0];
+  const shed1 = inputs.sheddableKw[phases === 3 ? 1 : 0];
+  const shed2 = inputs.sheddableKw[phases === 3 ? 2 : 0];
+  let sumShed = t[slot.T_SHED];
+  let sumShedH = t[slot.T_SHED_H];
+  const shifts = p[slot.P_SHIFTABLE] > 0 && anyShiftable(p, s);
+  const standing = p[slot.P_STANDING];
+  const blockKw = onLoad ? 0 : p[slot.P_BLOCK_HEATER];
+  const blockC = p[slot.P_BLOCK_BELOW_C];
+  let sumOwn = t[slot.T_OWN];
+  const recovery = p[slot.P_OVERLOAD_RECOVERY] * h;
+  let budget0 = s[slot.S_BUDGET];
+  let budget1 = s[slot.S_BUDGET + 1];
+  let budget2 = s[slot.S_BUDGET + 2];
+  let recovers = p[slot.P_OVERLOAD] > 0 && (budget0 < 1 || budget1 < 1 || budget2 < 1);
+  const many = more.length > 0;
+  const mainShare = p[slot.P_MAIN_SHARE];
   const peakRule = generator && p[slot.P_PEAK_RULE] === 1;
   const stopKw = p[slot.P_PEAK_STOP] + slot.EPS;
-  const stopE = p[slot.P_STOP_E] - slot.EPS;
+  const byHand = duty === CAUSE_HAND;
+  const toFull = duty === CAUSE_FULL;
+  const stopE =
+    (byHand ? p[slot.P_HAND_STOP_E] : toFull ? p[slot.P_FULL_STOP_E] : p[slot.P_STOP_E]) - slot.EPS;
   const tailKw = p[slot.P_TAIL_KW];
-  const tailH = tailKw > 0 ? p[slot.P_TAIL_H] - slot.EPS : Number.POSITIVE_INFINITY;
-  const absorbH = p[slot.P_ABSORB_H] - slot.EPS;
+  const tailH = tailKw > 0 && duty === CAUSE_CHARGE ? p[slot.P_TAIL_H] - slot.EPS : Number.POSITIVE_INFINITY;
+  const absorbH =
+    (byHand ? p[slot.P_HAND_ABSORB_H] : toFull ? p[slot.P_FULL_ABSORB_H] : p[slot.P_ABSORB_H]) - slot.EPS;
+  const mayHoldBack = duty === CAUSE_CHARGE || toFull;
+  const exerciseH = duty === CAUSE_EXERCISE ? p[slot.P_EXERCISE_RUN] - slot.EPS : Number.POSITIVE_INFINITY;
   const minRunH = p[slot.P_MIN_RUN] - slot.EPS;
   const maxRunH = p[slot.P_MAX_RUN] - slot.EPS;
-  const capKw = p[slot.P_GEN_CAP];
+  const cap0 = Math.min(p[slot.P_GEN_PHASE_KW], p[slot.P_AC_INPUT]);
+  const cap1 = Math.min(p[slot.P_GEN_PHASE_KW + 1], p[slot.P_AC_INPUT]);
+  const cap2 = Math.min(p[slot.P_GEN_PHASE_KW + 2], p[slot.P_AC_INPUT]);
+  const target = p[slot.P_CHARGE_TARGET];
   const lowLoadKw = 0.3 * p[slot.P_GEN_RATED] - slot.EPS;
   const tank = p[slot.P_TANK] === 1;
   const peakKw = peakRule ? p[slot.P_PEAK_START] : Number.POSITIVE_INFINITY;
@@ -168,18 +243,30 @@ export function advanceQuietly(
 
   let i = from;
   for (; i < to; i++) {
-    if (e <= lowE || refill[i] === 1 || (ordered && lead <= slot.EPS)) break;
+    const shown = drifts ? Math.min(capacity, Math.max(0, e + drift)) : e;
+    if (shown <= lowE || special[i] === 1 || thresholdSet[i] !== set || (ordered && lead <= slot.EPS)) break;
+    if (sinceFull >= fullEvery && !(onLoad && toFull)) break;
+    if (always && (onLoad ? duty === CAUSE_CONTINUOUS && runWindow[i] === 0 : runWindow[i] === 1)) break;
+    if (
+      shedRule &&
+      (shed ? shown >= p[slot.P_SHED_ABOVE_E] - slot.EPS : shown <= p[slot.P_SHED_BELOW_E] + slot.EPS)
+    )
+      break;
+    if (shifts && mustShift(p, s, inputs.shiftHoursLeft, i)) break;
     if (onLoad) {
       if (onLoadH >= maxRunH) break;
       const mayStop = onLoadH >= minRunH;
-      if (mayStop && duty === CAUSE_CHARGE) {
-        if (e >= stopE || tail >= tailH || absorb >= absorbH || frozen === 1 || restricted[i] === 1) break;
-        if (cells <= coldNone) break;
+      if (mayStop && onLoadH >= exerciseH) break;
+      if (mayStop && (mayHoldBack || byHand)) {
+        if ((toFull ? e : shown) >= stopE || tail >= tailH || absorb >= absorbH) break;
+        if (mayHoldBack && (frozen === 1 || restricted[i] === 1 || warmestCellC(p, more, cells) <= coldNone))
+          break;
       }
       if (tank && !ordered && fuel <= p[slot.P_ORDER_AT] + slot.EPS) break;
     }
     // what can be done now
-    const factor = chargeFactor(cells, coldNone, coldFull, hotFull, hotNone);
+    const main = chargeFactor(cells, coldNone, coldFull, hotFull, hotNone);
+    const factor = many ? bankFactor(p, more, mainShare * main) : main;
     const derating = deratingFactor(airNode, knee, derate);
     const limit = ratedKw * derating;
     const mostKw = Math.min(limit, peakKw);
@@ -190,9 +277,10 @@ export function advanceQuietly(
     let nextCoolerOn = coolerOn;
     const solar = cabinet ? sunAperture * sunWPerM2[i] : 0;
     const outside = outsideC[i];
+    if (many) setMoreThermostats(more, f, shown, onLoad, outside, sunWPerM2[i]);
     if (cabinet) {
       const guess = heatAir + solar;
-      if (heater > 0 && (e >= heaterMinE || onLoad)) {
+      if (heater > 0 && (shown >= heaterMinE || onLoad)) {
         const ends =
           phiBA * airNode + phiBB * cells + gammaBO * outside + gammaBA * guess + gammaBB * heatBattery;
         const rise = gammaBB * heater;
@@ -212,14 +300,15 @@ export function advanceQuietly(
       }
     }
     // needs of the inverters
-    const climate = heaterKw + coolerKw;
+    const own = standing + (outside < blockC ? blockKw : 0);
+    const climate = heaterKw + coolerKw + (f[slot.F_HEATER_MORE] + f[slot.F_COOLER_MORE]) + own;
     const climatePerPhase = climate === 0 ? 0 : climate / phases;
     const arrayAc = acArrayKw[i];
     const arrayDc = dcArrayKw[i];
     const chargerLimit = chargerKw * derating;
-    const want0 = load0[i] + climatePerPhase;
-    const want1 = three ? load1[i] + climatePerPhase : 0;
-    const want2 = three ? load2[i] + climatePerPhase : 0;
+    const want0 = (dropped ? load0[i] - shed0[i] : load0[i]) + climatePerPhase;
+    const want1 = three ? (dropped ? load1[i] - shed1[i] : load1[i]) + climatePerPhase : 0;
+    const want2 = three ? (dropped ? load2[i] - shed2[i] : load2[i]) + climatePerPhase : 0;
     let climateServed = want0 > 0 ? climatePerPhase : 0;
     if (want1 > 0) climateServed += climatePerPhase;
     if (want2 > 0) climateServed += climatePerPhase;
@@ -231,7 +320,7 @@ export function advanceQuietly(
     let room1 = 0;
     let room2 = 0;
     if (onLoad) {
-      if (want0 > capKw || want1 > capKw || want2 > capKw || (arrayAc > 0 && p[slot.P_AC_HELD] === 1)) break;
+      if (want0 > cap0 || want1 > cap1 || want2 > cap2 || (arrayAc > 0 && p[slot.P_AC_HELD] === 1)) break;
       // a peak that asks, or calm that would end a peak run, is for the general step
       if (peakRule) {
         const need0 = Math.max(0, want0 - arrayAc * share0);
@@ -243,10 +332,10 @@ export function advanceQuietly(
         if (needDraw > dischargeKw + arrayDc) break;
         if (duty === CAUSE_PEAK && want0 <= stopKw && want1 <= stopKw && want2 <= stopKw) break;
       }
-      room0 = Math.max(0, Math.min(chargerLimit, capKw - want0));
+      room0 = Math.max(0, Math.min(chargerLimit, Math.min(cap0, target) - want0));
       if (three) {
-        room1 = Math.max(0, Math.min(chargerLimit, capKw - want1));
-        room2 = Math.max(0, Math.min(chargerLimit, capKw - want2));
+        room1 = Math.max(0, Math.min(chargerLimit, Math.min(cap1, target) - want1));
+        room2 = Math.max(0, Math.min(chargerLimit, Math.min(cap2, target) - want2));
       }
       surplus = room0 + room1 + room2;
     } else {
@@ -300,6 +389,11 @@ export function advanceQuietly(
       discharge = gap;
       next = e - (gap * h) / dischargeEff;
     }
+    if (shifts && !onLoad && offered > 0) {
+      // surplus that a shiftable load could use
+      const acLeft = Math.max(surplus - chargerAc, arrayAc - direct - surplus);
+      if (arrayDc - dcUsed > HALF_LEAST_SURPLUS || acLeft > HALF_LEAST_SURPLUS) break;
+    }
     let genKw = 0;
     if (onLoad) {
       if (p[slot.P_DC_TO_AC] === 1 && arrayDc - dcUsed > slot.EPS) break;
@@ -337,12 +431,30 @@ export function advanceQuietly(
       t[slot.T_LOADING_H + Math.min(9, Math.floor((10 * genKw) / p[slot.P_GEN_RATED] + slot.EPS))] += h;
       runKwh += genKw * h;
       runLitres += fuelRate * h;
-      heldCharge = p[slot.P_CHARGE_RULE] === 1 && e <= p[slot.P_START_E] + slot.EPS ? heldCharge + h : 0;
+      heldCharge = p[slot.P_CHARGE_RULE] === 1 && shown <= p[slot.P_START_E] + slot.EPS ? heldCharge + h : 0;
     }
     // the step is quiet: book it
     e = next;
-    if (cells <= coldNone) frozen = 1;
-    else if (cells >= thaw) frozen = 0;
+    const warmest = many ? warmestCellC(p, more, cells) : cells;
+    if (warmest <= coldNone) frozen = 1;
+    else if (warmest >= thaw) frozen = 0;
+    if (dropped) {
+      let kw = shed0[i];
+      if (three) {
+        kw += shed1[i];
+        kw += shed2[i];
+      }
+      if (kw > 0) {
+        sumShed += kw * h;
+        sumShedH += h;
+      }
+    }
+    if (recovers) {
+      budget0 = Math.min(1, budget0 + recovery);
+      budget1 = Math.min(1, three ? budget1 + recovery : 1);
+      budget2 = Math.min(1, three ? budget2 + recovery : 1);
+      recovers = budget0 < 1 || budget1 < 1 || budget2 < 1;
+    }
     heaterOn = nextHeaterOn;
     coolerOn = nextCoolerOn;
     sumLoad += load0[i] * h;
@@ -365,20 +477,25 @@ export function advanceQuietly(
     sumFrost += frost * h;
     if (rest > 0) rest = Math.max(0, rest - h);
     if (ordered) lead -= h;
+    let hours = 0;
+    if (climate > 0) {
+      hours = (climateServed / climate) * h;
+      const ownKwh = own * hours;
+      sumOwn += ownKwh;
+      sumClimate += climateServed * h - ownKwh;
+      sumHeater += (heaterKw + f[slot.F_HEATER_MORE]) * hours;
+      sumCooler += (coolerKw + f[slot.F_COOLER_MORE]) * hours;
+    }
+    if (many) {
+      const batteryLoss = charge * (1 - chargeEff) + discharge * lossPerDischarge;
+      stepCabinets(more, hours * perStep, (batteryLoss + standby) * h * perStep, outside, sunWPerM2[i]);
+    }
     if (cabinet) {
-      let heaterKwh = 0;
-      let coolerKwh = 0;
-      if (climate > 0) {
-        const hours = (climateServed / climate) * h;
-        heaterKwh = heaterKw * hours;
-        coolerKwh = coolerKw * hours;
-        sumClimate += climateServed * h;
-        sumHeater += heaterKwh;
-        sumCooler += coolerKwh;
-      }
+      const heaterKwh = heaterKw * hours;
+      const coolerKwh = coolerKw * hours;
       const batteryLoss = charge * (1 - chargeEff) + discharge * lossPerDischarge;
       heatAir = (invLoss + idle + chargerAc * (1 - chargerEff)) * h * perStep;
-      heatBattery = (batteryLoss + standby) * h * perStep;
+      heatBattery = (batteryLoss + standby) * h * perStep * mainShare;
       const toAir = heatAir + solar - coolerKwh * perStep * coolerCop;
       const toBattery = heatBattery + heaterKwh * perStep;
       const nextAir =
@@ -386,8 +503,16 @@ export function advanceQuietly(
       cells = phiBA * airNode + phiBB * cells + gammaBO * outside + gammaBA * toAir + gammaBB * toBattery;
       airNode = nextAir;
     }
-    if (cells < coldest) coldest = cells;
-    if (cells > hottest) hottest = cells;
+    if (many) {
+      coldest = Math.min(coldest, coldestCellC(p, more, cells));
+      hottest = Math.max(hottest, warmestCellC(p, more, cells));
+    } else {
+      if (cells < coldest) coldest = cells;
+      if (cells > hottest) hottest = cells;
+    }
+    if (fullRule) sinceFull = e >= fullE ? 0 : sinceFull + h;
+    if (drifts) drift = driftAfter(p, drift, e);
+    if (exercises) sinceLoad = onLoad ? 0 : sinceLoad + h;
     if (airNode > hottestAir) hottestAir = airNode;
     const soc = e / capacity;
     if (soc < minSoc) minSoc = soc;
@@ -401,7 +526,7 @@ export function advanceQuietly(
       columns.batteryKw[i] = (charge - discharge) * h * perStep;
       columns.curtailedKw[i] = arrayDc + arrayAc - columns.dcUsedKw[i] - columns.acUsedKw[i];
       columns.cabinetC[i] = airNode;
-      columns.cellC[i] = cells;
+      columns.cellC[i] = many ? meanCellC(p, more, cells) : cells;
       columns.cause[i] = onLoad ? 1 + s[slot.S_CAUSE] : 0;
     }
   }
@@ -419,6 +544,19 @@ export function advanceQuietly(
   s[slot.S_LEAD] = lead;
   s[slot.S_HELD_CHARGE] = onLoad ? heldCharge : 0;
   s[slot.S_HELD_PEAK] = 0;
+  s[slot.S_HELD_HAND] = 0;
+  s[slot.S_SINCE_FULL] = sinceFull;
+  s[slot.S_DRIFT] = drift;
+  s[slot.S_SINCE_LOAD] = sinceLoad;
+  s[slot.S_BUDGET] = budget0;
+  s[slot.S_BUDGET + 1] = budget1;
+  s[slot.S_BUDGET + 2] = budget2;
+  if (budget0 >= 1) s[slot.S_SPENT] = 0;
+  if (budget1 >= 1) s[slot.S_SPENT + 1] = 0;
+  if (budget2 >= 1) s[slot.S_SPENT + 2] = 0;
+  t[slot.T_OWN] = sumOwn;
+  t[slot.T_SHED] = sumShed;
+  t[slot.T_SHED_H] = sumShedH;
   s[slot.S_HELD_CALM] = 0;
   s[slot.S_TANK] = fuel;
   x[slot.X_LOWEST_TANK] = Math.min(x[slot.X_LOWEST_TANK], fuel);
@@ -454,4 +592,11 @@ export function advanceQuietly(
   x[slot.X_HOTTEST_CELL] = hottest;
   x[slot.X_HOTTEST_AIR] = hottestAir;
   return i;
+}
+
+/** Whether a shiftable load cannot wait any longer in this step. */
+function mustShift(p: Float64Array, s: Float64Array, hoursLeft: readonly Float64Array[], i: number): boolean {
+  for (let j = 0; j < hoursLeft.length; j++)
+    if (mustRun(p, s, j, hoursLeft[j][i], p[slot.P_STEP_H])) return true;
+  return false;
 }

@@ -1,10 +1,12 @@
-import { advance, type LoopArrays, type LoopInputs } from './advance.ts';
+import { advance, type LoopArrays } from './advance.ts';
 import type { StepColumns } from './columns.ts';
-import { compileParameters, initialState } from './compile.ts';
+import { compileParameters, compileSets, initialState } from './compile.ts';
 import type { Controls } from './controls.ts';
+import { fillInputs } from './fill-inputs.ts';
 import type { Inputs } from './inputs.ts';
 import { extremesFrom, type Ledger, outagesFrom, runsFrom, totalsFrom } from './ledger.ts';
 import { closeOutage, closeRun, OUTAGE_FIELDS, RUN_FIELDS } from './log.ts';
+import { compileCabinets } from './more-cabinets.ts';
 import type { Plant } from './plant.ts';
 import * as slot from './slots.ts';
 import { warmUp } from './warm-up.ts';
@@ -31,7 +33,11 @@ export function simulate(plant: Plant, controls: Controls, inputs: Inputs, optio
     warmUp((arrays, small, from, to) => advance(arrays, small, null, from, to), makeArrays);
   const p = compileParameters(plant, controls, inputs.stepMin / 60);
   p[slot.P_CHECK] = Number(options.check === true);
-  const arrays = makeArrays(p, initialState(plant), stepsPerDay);
+  const arrays = makeArrays(p, initialState(plant), stepsPerDay, {
+    more: compileCabinets(plant.batteryCabinets ?? [], inputs.stepMin / 60, plant.battery?.capacityKwh ?? 0),
+    sets: compileSets(p, controls.sets ?? []),
+    startFails: inputs.startFails ?? NO_FAILS,
+  });
   const filled = fillInputs(inputs);
   const periodSums: Float64Array[] = [];
   const ends = options.periodEnds ?? [];
@@ -78,7 +84,12 @@ function checkInputs(plant: Plant, inputs: Inputs): void {
 }
 
 /** Fresh arrays for a run. */
-function makeArrays(p: Float64Array, s: Float64Array, stepsPerChunk: number): LoopArrays {
+function makeArrays(
+  p: Float64Array,
+  s: Float64Array,
+  stepsPerChunk: number,
+  rest: Pick<LoopArrays, 'more' | 'sets' | 'startFails'>,
+): LoopArrays {
   const x = new Float64Array(slot.X_SIZE);
   x[slot.X_MIN_SOC] = Number.POSITIVE_INFINITY;
   x[slot.X_COLDEST_CELL] = Number.POSITIVE_INFINITY;
@@ -93,11 +104,12 @@ function makeArrays(p: Float64Array, s: Float64Array, stepsPerChunk: number): Lo
     x,
     runs: new Float64Array(RUN_FIELDS * 2 * stepsPerChunk),
     outages: new Float64Array(OUTAGE_FIELDS * SEGMENTS_PER_STEP * stepsPerChunk),
+    ...rest,
   };
 }
 
 /** No step has more segments than this: a restart delay is at least a minute, a step at most sixty. */
-const SEGMENTS_PER_STEP = 70;
+const SEGMENTS_PER_STEP = 200;
 
 /** Grows the log so that the next steps cannot overfill it. */
 function makeRoom(arrays: LoopArrays, steps: number): void {
@@ -113,32 +125,7 @@ function grown(old: Float64Array, needed: number): Float64Array {
   return larger;
 }
 
-/** Absent series are zeros: no array, no restricted hours, a shaded cabinet. */
-function fillInputs(inputs: Inputs): LoopInputs {
-  const { count } = inputs;
-  const none = zeros(count);
-  const never = new Uint8Array(none.buffer, 0, count);
-  const refill = inputs.refillSteps && inputs.refillSteps.length > 0 ? new Uint8Array(count) : never;
-  for (const step of inputs.refillSteps ?? []) refill[step] = 1;
-  return {
-    loadKw: inputs.loadKw,
-    dcArrayKw: inputs.dcArrayKw ?? none,
-    acArrayKw: inputs.acArrayKw ?? none,
-    airC: inputs.airC ?? none,
-    sunWPerM2: inputs.cabinetSunWPerM2 ?? none,
-    restricted: inputs.restricted ?? never,
-    night: inputs.night ?? never,
-    refill,
-  };
-}
-
-let sharedZeros = new Float64Array(0);
-
-/** Zeros that nobody writes, kept from run to run. */
-function zeros(count: number): Float64Array {
-  if (sharedZeros.length < count) sharedZeros = new Float64Array(count);
-  return sharedZeros.length === count ? sharedZeros : sharedZeros.subarray(0, count);
-}
+const NO_FAILS = new Uint8Array(0);
 
 function closeLog(arrays: LoopArrays, endH: number): void {
   const { p, s, runs, outages } = arrays;

@@ -1,5 +1,6 @@
 /** What is left behind by a step: sums for its columns, extremes, and the columns themselves. */
 import type { StepColumns } from './columns.ts';
+import { coldestCellC, meanCellC, warmestCellC } from './more-cabinets.ts';
 import * as slot from './slots.ts';
 
 /** Means over the step for its columns are summed here. */
@@ -16,15 +17,16 @@ export function noteExtremes(
   s: Float64Array,
   t: Float64Array,
   x: Float64Array,
-  h: number,
+  more: Float64Array,
 ): void {
   if (p[slot.P_CAPACITY] > 0) {
     const e = s[slot.S_E];
     x[slot.X_MIN_SOC] = Math.min(x[slot.X_MIN_SOC], e / p[slot.P_CAPACITY]);
-    if (e <= p[slot.P_E_CUTOFF] + slot.EPS) t[slot.T_FLOOR_H] += h;
+    if (e <= p[slot.P_E_CUTOFF] + slot.EPS) t[slot.T_FLOOR_H] += p[slot.P_STEP_H];
   }
-  x[slot.X_COLDEST_CELL] = Math.min(x[slot.X_COLDEST_CELL], s[slot.S_BATTERY_C]);
-  x[slot.X_HOTTEST_CELL] = Math.max(x[slot.X_HOTTEST_CELL], s[slot.S_BATTERY_C]);
+  const cellC = s[slot.S_BATTERY_C];
+  x[slot.X_COLDEST_CELL] = Math.min(x[slot.X_COLDEST_CELL], coldestCellC(p, more, cellC));
+  x[slot.X_HOTTEST_CELL] = Math.max(x[slot.X_HOTTEST_CELL], warmestCellC(p, more, cellC));
   x[slot.X_HOTTEST_AIR] = Math.max(x[slot.X_HOTTEST_AIR], s[slot.S_AIR_C]);
   x[slot.X_LOWEST_TANK] = Math.min(x[slot.X_LOWEST_TANK], s[slot.S_TANK]);
 }
@@ -34,6 +36,7 @@ export function writeColumns(
   s: Float64Array,
   f: Float64Array,
   columns: StepColumns,
+  more: Float64Array,
   i: number,
 ): void {
   const perStep = 1 / p[slot.P_STEP_H];
@@ -46,6 +49,6 @@ export function writeColumns(
   columns.curtailedKw[i] =
     f[slot.F_ARRAY_DC] + f[slot.F_ARRAY_AC_ALL] - columns.dcUsedKw[i] - columns.acUsedKw[i];
   columns.cabinetC[i] = s[slot.S_AIR_C];
-  columns.cellC[i] = s[slot.S_BATTERY_C];
+  columns.cellC[i] = meanCellC(p, more, s[slot.S_BATTERY_C]);
   columns.cause[i] = f[slot.F_STEP_RAN];
 }

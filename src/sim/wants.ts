@@ -2,25 +2,26 @@
 import { chargeFactor } from './battery.ts';
 import { dutyTowards } from './cabinet.ts';
 import { deratingFactor } from './inverter.ts';
+import { bankFactor, warmestCellC } from './more-cabinets.ts';
 import * as slot from './slots.ts';
 
 /** Charge limit by cell temperature, frost latch, and what inverters and chargers can carry when hot. */
-export function findLimits(p: Float64Array, s: Float64Array, f: Float64Array): void {
+export function findLimits(p: Float64Array, s: Float64Array, f: Float64Array, more: Float64Array): void {
   const cellC = s[slot.S_BATTERY_C];
-  const factor = chargeFactor(
+  const main = chargeFactor(
     cellC,
     p[slot.P_COLD_NONE],
     p[slot.P_COLD_FULL],
     p[slot.P_HOT_FULL],
     p[slot.P_HOT_NONE],
   );
+  const factor = bankFactor(p, more, p[slot.P_MAIN_SHARE] * main);
   f[slot.F_CHARGE_FACTOR] = factor;
   f[slot.F_CHARGE_LIMIT] = factor * p[slot.P_CHARGE_KW];
-  if (cellC <= p[slot.P_COLD_NONE]) s[slot.S_FROZEN] = 1;
-  else if (cellC >= p[slot.P_THAW]) s[slot.S_FROZEN] = 0;
-  const derating = deratingFactor(s[slot.S_AIR_C], p[slot.P_KNEE], p[slot.P_DERATE_SLOPE]);
-  f[slot.F_INV_LIMIT] = p[slot.P_INV_RATED] * derating;
-  f[slot.F_CHARGER_LIMIT] = p[slot.P_CHARGER] * derating;
+  const warmestC = warmestCellC(p, more, cellC);
+  if (warmestC <= p[slot.P_COLD_NONE]) s[slot.S_FROZEN] = 1;
+  else if (warmestC >= p[slot.P_THAW]) s[slot.S_FROZEN] = 0;
+  f[slot.F_DERATING] = deratingFactor(s[slot.S_AIR_C], p[slot.P_KNEE], p[slot.P_DERATE_SLOPE]);
 }
 
 /**
@@ -39,7 +40,7 @@ export function setThermostats(
   const heatBattery = s[slot.S_HEAT_BATTERY];
   const heaterFree =
     p[slot.P_HEATER] > 0 &&
-    (s[slot.S_E] >= p[slot.P_HEATER_MIN_E] - slot.EPS || s[slot.S_GEN] === slot.GEN_ON_LOAD);
+    (f[slot.F_SHOWN_E] >= p[slot.P_HEATER_MIN_E] - slot.EPS || s[slot.S_GEN] === slot.GEN_ON_LOAD);
   let heaterKw = 0;
   if (heaterFree) {
     const idleC = nodeAtEnd(p, s, 1, outsideC, heatAir, heatBattery);
@@ -60,7 +61,7 @@ export function setThermostats(
   }
   f[slot.F_HEATER] = heaterKw;
   f[slot.F_COOLER] = coolerKw;
-  f[slot.F_CLIMATE] = heaterKw + coolerKw;
+  f[slot.F_CLIMATE] = heaterKw + coolerKw + (f[slot.F_HEATER_MORE] + f[slot.F_COOLER_MORE]);
 }
 
 /** Node 0 (air) or 1 (battery) at the end of the step under given heats [°C]. */
@@ -93,7 +94,7 @@ export function stepTemperatures(
 ): void {
   const perStep = 1 / p[slot.P_STEP_H];
   const lossAir = f[slot.F_HEAT_AIR_KWH] * perStep;
-  const lossBattery = f[slot.F_HEAT_BATTERY_KWH] * perStep;
+  const lossBattery = f[slot.F_HEAT_BATTERY_KWH] * perStep * p[slot.P_MAIN_SHARE];
   const cooling = f[slot.F_COOLER_KWH] * perStep * p[slot.P_COOLER_COP];
   const heatAir = lossAir + p[slot.P_SUN_APERTURE] * sunWPerM2 - cooling;
   const heatBattery = lossBattery + f[slot.F_HEATER_KWH] * perStep;

@@ -1,8 +1,11 @@
 import type { LoopArrays, LoopInputs } from './advance.ts';
-import { compileParameters, initialState } from './compile.ts';
+import { compileParameters, compileSets, initialState } from './compile.ts';
 import type { Controls } from './controls.ts';
+import { fillInputs } from './fill-inputs.ts';
+import { compileCabinets } from './more-cabinets.ts';
 import type { Plant } from './plant.ts';
 
+type Beside = Pick<LoopArrays, 'more' | 'sets' | 'startFails'>;
 type Advance = (arrays: LoopArrays, inputs: LoopInputs, from: number, to: number) => void;
 
 let warm = false;
@@ -15,14 +18,18 @@ let warm = false;
  */
 export function warmUp(
   advance: Advance,
-  makeArrays: (p: Float64Array, s: Float64Array, steps: number) => LoopArrays,
+  makeArrays: (p: Float64Array, s: Float64Array, steps: number, rest: Beside) => LoopArrays,
 ): void {
   if (warm) return;
   warm = true;
   const inputs = fixtureInputs();
   for (const controls of [FIXTURE_CONTROLS, { ...FIXTURE_CONTROLS, shortfall: 'partial' as const }]) {
     const p = compileParameters(FIXTURE_PLANT, controls, 1 / 12);
-    const arrays = makeArrays(p, initialState(FIXTURE_PLANT), STEPS);
+    const arrays = makeArrays(p, initialState(FIXTURE_PLANT), STEPS, {
+      more: compileCabinets(FIXTURE_PLANT.batteryCabinets ?? [], 1 / 12, 20),
+      sets: compileSets(p, controls.sets ?? []),
+      startFails: Uint8Array.of(0, 0, 1),
+    });
     for (let from = 0; from < STEPS; from += CHUNK) advance(arrays, inputs, from, from + CHUNK);
   }
 }
@@ -39,16 +46,17 @@ function fixtureInputs(): LoopInputs {
   const sun = series((hour, day) => Math.max(0, 36 - (hour - 12) ** 2) * (day < 3 ? 0.4 : 0.08));
   const load = (phase: number) =>
     series((hour, _, i) => 0.5 + (hour > 6 && hour < 8 ? 2 : 0.3) + ((i + 31 * phase) % 97 === 0 ? 4 : 0));
-  return {
+  return fillInputs({
+    stepMin: 5,
+    count: STEPS,
     loadKw: [load(0), load(1), load(2)],
     dcArrayKw: sun,
     acArrayKw: sun.map((kw) => kw / 2),
     airC: series((hour) => 4 - 10 * (1 - Math.abs(hour - 14) / 12)),
-    sunWPerM2: sun.map((kw) => kw * 50),
+    cabinetSunWPerM2: sun.map((kw) => kw * 50),
     restricted: flags((hour) => hour > 22),
     night: flags((hour) => hour < 6),
-    refill: new Uint8Array(STEPS),
-  };
+  });
 }
 
 const FIXTURE_PLANT: Plant = {

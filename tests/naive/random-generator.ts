@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { Generator, Tank } from '../../src/sim/plant.ts';
+import type { Generator, SecondGenerator, Tank } from '../../src/sim/plant.ts';
 import { between, minutes, type Scale, sometimes } from './random-draws.ts';
 
 /** Fuel points rise in power and in litres, with slopes of 0.2 to 0.4 L/kWh; the first may be at no load. */
@@ -31,6 +31,11 @@ export function randomGenerator({ phases, phaseKw }: Scale): fc.Arbitrary<Genera
       const { startDelayH, warmUpH, coolDownH, minLoadFrac, blackStart } = draw;
       return { ratedKw, fuelKw, fuelLPerH, startDelayH, warmUpH, coolDownH, minLoadFrac, blackStart };
     });
+}
+
+/** A portable set that somebody connects after a while. */
+export function randomSecondSet(scale: Scale): fc.Arbitrary<SecondGenerator> {
+  return fc.record({ generator: randomGenerator(scale), connectH: sometimes(0.8, minutes(5, 1500), 0) });
 }
 
 /** From a canister of a few hours at full load to a tank of two days. */

@@ -53,7 +53,7 @@ export const randomWeather: fc.Arbitrary<Weather> = fc.record(
 );
 
 /** Even numbers from 0 to 1, the same for the same seed: a 32-bit linear congruential generator with mixed output. */
-function evenNumbers(seed: number): () => number {
+export function evenNumbers(seed: number): () => number {
   let state = seed >>> 0;
   return () => {
     state = (Math.imul(state, 1664525) + 1013904223) >>> 0;

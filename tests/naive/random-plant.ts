@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { Battery, Cabinet, Inverter, Plant } from '../../src/sim/plant.ts';
+import type { Battery, BatteryCabinet, Cabinet, Inverter, Plant, Shiftable } from '../../src/sim/plant.ts';
 import { between, type Scale, sometimes } from './random-draws.ts';
 import { randomGenerator, randomTank } from './random-generator.ts';
 
@@ -124,6 +124,34 @@ function randomCabinet({ phases, phaseKw }: Scale): fc.Arbitrary<Cabinet> {
         heaterMinSoc: draw.heaterMinSoc,
       };
     });
+}
+
+/** One or two further cabinets; now and then they hold the whole battery. */
+export function randomBatteryCabinets(scale: Scale): fc.Arbitrary<BatteryCabinet[]> {
+  return fc
+    .array(fc.record({ cabinet: randomCabinet(scale), part: between(0.2, 1) }), {
+      minLength: 1,
+      maxLength: 2,
+    })
+    .chain((drawn) =>
+      sometimes(0.7, between(0.2, 0.9), 1).map((all) => {
+        const sum = drawn.reduce((total, { part }) => total + part, 0);
+        return drawn.map(({ cabinet, part }) => ({ cabinet, batteryShare: (all * part) / sum }));
+      }),
+    );
+}
+
+export function randomShiftable({ phases, phaseKw }: Scale): fc.Arbitrary<Shiftable[]> {
+  return fc.array(
+    fc
+      .record({
+        phase: fc.integer({ min: 0, max: phases - 1 }),
+        loads: between(0.2, 1.5),
+        hours: between(0.5, 8),
+      })
+      .map(({ phase, loads, hours }) => ({ phase, kw: phaseKw * loads, kwhPerDay: phaseKw * loads * hours })),
+    { minLength: 1, maxLength: 3 },
+  );
 }
 
 function randomShares(phases: 1 | 3): fc.Arbitrary<number[]> {

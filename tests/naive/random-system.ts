@@ -4,6 +4,7 @@ import type { Inputs } from '../../src/sim/inputs.ts';
 import type { Plant } from '../../src/sim/plant.ts';
 import { randomControls } from './random-controls.ts';
 import { between, type Scale } from './random-draws.ts';
+import { withFeatures } from './random-features.ts';
 import { buildInputs, randomWeather, type Weather } from './random-inputs.ts';
 import { randomPlant } from './random-plant.ts';
 
@@ -42,3 +43,8 @@ export const randomSystem: fc.Arbitrary<RandomSystem> = randomScale
       enumerable: false,
     });
   });
+
+/** The same with every further feature on now and then. */
+export const featuredSystem: fc.Arbitrary<RandomSystem> = randomSystem.chain((base) =>
+  withFeatures(base.scale, base).map((featured) => ({ ...base, ...featured })),
+);

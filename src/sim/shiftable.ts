@@ -1,0 +1,95 @@
+/** Loads that wait for surplus and must run before their deadline. RULES.md, shiftable loads. */
+import { dcDrawKw, shareWithin } from './inverter.ts';
+import * as slot from './slots.ts';
+
+/**
+ * At the start of a step: a new day's energy where it falls due, and what cannot wait any longer, as load.
+ * @param deadlines flags per load; @param hoursLeft hours to each load's next deadline at the start of every step
+ */
+export function forceShiftable(
+  p: Float64Array,
+  s: Float64Array,
+  f: Float64Array,
+  t: Float64Array,
+  deadlines: readonly Uint8Array[],
+  hoursLeft: readonly Float64Array[],
+  i: number,
+): void {
+  const h = p[slot.P_STEP_H];
+  for (let j = 0; j < p[slot.P_SHIFTABLE]; j++) {
+    if (deadlines[j][i] === 1) {
+      t[slot.T_SHIFT_MISSED] += s[slot.S_SHIFT_LEFT + j];
+      s[slot.S_SHIFT_LEFT + j] = p[slot.P_SHIFT_DAILY + j];
+    }
+    if (!mustRun(p, s, j, hoursLeft[j][i], h)) continue;
+    const kw = Math.min(p[slot.P_SHIFT_KW + j], s[slot.S_SHIFT_LEFT + j] / h);
+    s[slot.S_SHIFT_LEFT + j] -= kw * h;
+    f[slot.F_FULL_LOAD + p[slot.P_SHIFT_PHASE + j]] += kw;
+    t[slot.T_SHIFT_FORCED] += kw * h;
+  }
+}
+
+/** True when what is left fills the time after this step. */
+export function mustRun(p: Float64Array, s: Float64Array, j: number, hoursLeft: number, h: number): boolean {
+  const left = s[slot.S_SHIFT_LEFT + j];
+  return left > slot.EPS && left >= p[slot.P_SHIFT_KW + j] * (hoursLeft - h) - slot.EPS;
+}
+
+/** True when any load still waits for surplus. */
+export function anyShiftable(p: Float64Array, s: Float64Array): boolean {
+  for (let j = 0; j < p[slot.P_SHIFTABLE]; j++) if (s[slot.S_SHIFT_LEFT + j] > slot.EPS) return true;
+  return false;
+}
+
+/** Below this much a surplus is none [kW]. */
+export const LEAST_SURPLUS_KW = 1e-9;
+
+/**
+ * Surplus of a segment in which inverters carry everything: array power that the battery did not take, first from
+ * the AC side of the load's phase, then from the DC side through its inverter.
+ */
+export function runOnSurplus(p: Float64Array, s: Float64Array, f: Float64Array, dt: number): void {
+  f[slot.F_SHIFTED] = 0;
+  if (f[slot.F_SHORT] !== slot.SHORT_NONE || f[slot.F_OFFERED] <= 0) return;
+  const chargers = f[slot.F_SURPLUS];
+  const inChargers = chargers > 0 ? f[slot.F_CHARGER_AC] / chargers : 0;
+  for (let k = 0; k < p[slot.P_PHASES]; k++) {
+    const surplus = f[slot.F_ARRAY_LEFT + k];
+    f[slot.F_ARRAY_LEFT + k] = surplus - Math.min(surplus, f[slot.F_CHARGER_LIMIT + k]) * inChargers;
+    f[slot.F_THROUGH + k] = 0;
+  }
+  for (let j = 0; j < p[slot.P_SHIFTABLE]; j++) {
+    const left = s[slot.S_SHIFT_LEFT + j];
+    const k = p[slot.P_SHIFT_PHASE + j];
+    if (left <= slot.EPS || s[slot.S_TRIP + k] > slot.EPS) continue;
+    const most = Math.min(p[slot.P_SHIFT_KW + j], left / dt);
+    const direct = Math.min(most, atLeast(f[slot.F_ARRAY_LEFT + k]));
+    const through = throughInverter(p, f, k, most - direct);
+    f[slot.F_ARRAY_LEFT + k] -= direct;
+    f[slot.F_AC_USED] += direct;
+    s[slot.S_SHIFT_LEFT + j] = Math.max(0, left - (direct + through) * dt);
+    f[slot.F_SHIFTED] += direct + through;
+  }
+}
+
+/** AC power for a shiftable load from the DC array's surplus [kW], booked as used. */
+function throughInverter(p: Float64Array, f: Float64Array, k: number, wanted: number): number {
+  const surplus = atLeast(f[slot.F_ARRAY_DC] - f[slot.F_DC_USED]);
+  const carried = f[slot.F_CARRIED + k] + f[slot.F_THROUGH + k];
+  const most = Math.min(wanted, f[slot.F_INV_LIMIT + k] - carried);
+  if (surplus === 0 || most <= 0) return 0;
+  const linear = p[slot.P_LOSS_LINEAR];
+  const quadratic = p[slot.P_LOSS_QUADRATIC];
+  // the loss grows from where the inverter is: linear and 2·carried·quadratic act as one linear term
+  const slope = linear + 2 * quadratic * carried;
+  const kw = most * shareWithin(surplus, most, most * most, slope, quadratic);
+  const draw = dcDrawKw(kw, slope, quadratic);
+  f[slot.F_THROUGH + k] += kw;
+  f[slot.F_DC_USED] += draw;
+  f[slot.F_INV_LOSS] += draw - kw;
+  return kw;
+}
+
+function atLeast(surplusKw: number): number {
+  return surplusKw > LEAST_SURPLUS_KW ? surplusKw : 0;
+}
