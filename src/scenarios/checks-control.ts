@@ -1,4 +1,4 @@
-import { longestRunH } from './plant-from-site.ts';
+import { longestRunH } from './controls-from-site.ts';
 import type { Tell } from './site-checks.ts';
 import type { Site } from './site-schema.ts';
 
@@ -26,11 +26,18 @@ export function checkControl({ control }: Pick<Site, 'control'>, tell: Tell): vo
 
 /** Rules need a generator, and a generator needs a rule. */
 export function checkRules({ control, generator }: Pick<Site, 'control' | 'generator'>, tell: Tell): void {
-  const hasRule = control.charge !== null || control.peak !== null || control.continuous;
+  const { charge, peak, continuous, hand, full, exercise } = control;
+  const hasRule = [charge, peak, hand, full, exercise].some((rule) => rule !== null) || continuous;
+  if (control.runHours.length > 0 && !continuous)
+    tell.refuse(['control', 'runHours'], 'a daily run window', 'continuous: true, which it limits');
   if (!generator && hasRule)
     tell.refuse(['control'], 'rules for a generator', 'a generator, or no rules for one');
   if (generator && !hasRule)
-    tell.doubt(['control'], 'a generator that nothing starts', 'charge, peak or continuous');
+    tell.doubt(
+      ['control'],
+      'a generator that nothing starts',
+      'charge, peak, hand, full, exercise or continuous',
+    );
 }
 
 /** The thresholds of charging must suit the battery. */

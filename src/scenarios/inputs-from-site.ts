@@ -3,9 +3,10 @@ import { addAppliances } from './appliances.ts';
 import { type ArrayOutput, arrayOutput, isInPlane } from './arrays-from-site.ts';
 import { Cache } from './cache.ts';
 import { type Clock, instantsOf, makeCalendar, makeClock, monthEnds } from './clock.ts';
+import { flagsFromSite } from './flags-from-site.ts';
 import type { Issue, Place } from './issue.ts';
 import { type ReadFile, readLoads } from './load-files.ts';
-import { hoursFlags, refillSteps } from './local-hours.ts';
+import { refillSteps } from './local-hours.ts';
 import { resample } from './resample.ts';
 import type { DataSheet, TimeAxis } from './series.ts';
 import type { Path } from './site-document.ts';
@@ -56,25 +57,23 @@ export class InputMaker {
     const clock = axis && this.clockOf(site, axis);
     if (axis === null || clock === null) return null;
     const weather = this.weatherOf(site, axis);
-    const loadKw = this.loadsOf(site, axis, clock, weather);
+    const { loadKw, sheddableKw } = this.loadsOf(site, axis, clock, weather);
     this.checkPlanes(site, weather);
     if (this.issues.some((issue) => issue.severity === 'error')) return null;
     const calendar = this.cache.once(['calendar', axis], () =>
       makeCalendar(clock, axis.startS, axis.stepMin, axis.count),
     );
-    const flags = (spans: { from: string; to: string }[]) =>
-      this.cache.once(['hours', spans, axis], () => hoursFlags(calendar, spans));
     const arrays = this.arraysOf(site, axis, weather);
     const inputs: Inputs = {
       stepMin: axis.stepMin,
       count: axis.count,
       loadKw,
+      ...(sheddableKw && { sheddableKw }),
       dcArrayKw: arrays.dcKw ?? undefined,
       acArrayKw: arrays.acKw ?? undefined,
       airC: weather?.airC,
       cabinetSunWPerM2: weather?.globalWPerM2 ?? undefined,
-      restricted: flags(site.control.restrictedHours),
-      night: flags([site.control.nightHours]),
+      ...flagsFromSite(site, calendar, clock, axis, this.cache),
       refillSteps: refillSteps(site.tank?.fillDates ?? [], clock, axis),
     };
     const airAtStartC = weather ? firstDayMean(weather.airC, axis) : site.roomC;
@@ -129,30 +128,57 @@ export class InputMaker {
     });
   }
 
-  private filesOf({ site, load, inverter }: Omit<Data, 'appliances'>, axis: TimeAxis): Float64Array[] {
+  private filesOf(
+    { site, load, inverter }: Omit<Data, 'appliances'>,
+    axis: TimeAxis,
+    only: 'sheddable' | null = null,
+  ): Float64Array[] {
     const { phases, phaseV } = inverter;
-    return this.cache.once(['files', load, phases, phaseV, site.timeZone, axis], () => {
-      const request = { phases, phaseV, axis, siteZone: site.timeZone };
+    return this.cache.once(['files', only, load, phases, phaseV, site.timeZone, axis], () => {
+      const request = { phases, phaseV, axis, siteZone: site.timeZone, only };
       const result = readLoads(load, request, this.readFile, this.placeOf, this.cache);
       this.take(result);
       return result.phasesKw;
     });
   }
 
-  /** Load by phase: of the files, and of the appliance list, made minute by minute and averaged over the steps. */
-  private loadsOf(site: Data, axis: TimeAxis, clock: Clock, weather: Weather | null): Float64Array[] {
-    const files = this.filesOf(site, axis);
+  /** Load by phase, and the part of it that may be shed: null where none may. */
+  private loadsOf(
+    site: Data,
+    axis: TimeAxis,
+    clock: Clock,
+    weather: Weather | null,
+  ): { loadKw: Float64Array[]; sheddableKw: Float64Array[] | null } {
+    const loadKw = this.classOf(site, axis, clock, weather, null);
+    const some = [...site.load, ...site.appliances].some((each) => each.class === 'sheddable');
+    return { loadKw, sheddableKw: some ? this.classOf(site, axis, clock, weather, 'sheddable') : null };
+  }
+
+  /**
+   * Load by phase of a class (null: all of it): of the files, and of the appliance list, made minute by minute and
+   * averaged over the steps.
+   */
+  private classOf(
+    site: Data,
+    axis: TimeAxis,
+    clock: Clock,
+    weather: Weather | null,
+    only: 'sheddable' | null,
+  ): Float64Array[] {
+    const files = this.filesOf(site, axis, only);
     if (site.appliances.length === 0) return files;
     const { appliances, load, weather: sky } = site;
     const { phases, phaseV } = site.inverter;
     const { name, timeZone } = site.site;
-    const key = ['loads', appliances, load, phases, phaseV, sky, name, timeZone, axis];
+    const key = ['loads', only, appliances, load, phases, phaseV, sky, name, timeZone, axis];
     return this.cache.once(key, () => {
       const minutes: TimeAxis = { startS: axis.startS, stepMin: 1, count: axis.count * axis.stepMin };
       const calendar = makeCalendar(clock, minutes.startS, 1, minutes.count);
       const airC = weather ? resample(weather.airC, axis, minutes) : null;
       const made = files.map(() => new Float64Array(minutes.count));
-      addAppliances(made, appliances, calendar, airC, name);
+      // every appliance keeps its draw, whichever are added up
+      const list = appliances.map((each) => (only && each.class !== only ? { ...each, watts: 0 } : each));
+      addAppliances(made, list, calendar, airC, name);
       return files.map((kw, k) => added(kw, resample(made[k], minutes, axis)));
     });
   }

@@ -17,6 +17,8 @@ export interface LoadRequest {
   phaseV: number;
   axis: TimeAxis;
   siteZone: string;
+  /** only files of this class; null: all */
+  only: LoadFile['class'] | null;
 }
 
 /** Load per phase on the run's axis. */
@@ -42,6 +44,7 @@ export function readLoads(
   const sheets: DataSheet[] = [];
   const issues: Issue[] = [];
   for (const [i, load] of files.entries()) {
+    if (request.only !== null && load.class !== request.only) continue;
     const { scale, shiftMin, peaks, phase, ...reading } = load;
     const { phaseV, siteZone } = request;
     const read = cache.once(['load file', i, reading, phaseV, siteZone], (): ReadResult => {

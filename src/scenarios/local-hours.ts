@@ -1,16 +1,65 @@
 import { type Calendar, type Clock, instantsOf } from './clock.ts';
 import type { TimeAxis } from './series.ts';
+import { WEEKDAYS } from './site-fields.ts';
 
-/** 1 in steps that start within any of the daily spans, by the local clock; a span may pass midnight. */
-export function hoursFlags(calendar: Calendar, spans: readonly { from: string; to: string }[]): Uint8Array {
-  const minutes = spans.map(({ from, to }) => [minuteOf(from), minuteOf(to)]);
-  const within = (minute: number) =>
-    minutes.some(([from, to]) =>
-      from <= to ? minute >= from && minute < to : minute >= from || minute < to,
-    );
-  const byMinute = Uint8Array.from({ length: 1440 }, (_, minute) => Number(within(minute)));
+/** Daily hours by the local clock, perhaps on some weekdays and months only. */
+export interface HourSpan {
+  /** left out: all day */
+  from?: string;
+  to?: string;
+  weekdays?: readonly (typeof WEEKDAYS)[number][];
+  months?: readonly number[];
+}
+
+/** 1 in steps that start within any of the spans. */
+export function hoursFlags(calendar: Calendar, spans: readonly HourSpan[]): Uint8Array {
   const flags = new Uint8Array(calendar.minuteOfDay.length);
-  for (let i = 0; i < flags.length; i++) flags[i] = byMinute[calendar.minuteOfDay[i]];
+  for (const span of spans) markSpan(calendar, span, (i) => (flags[i] = 1));
+  return flags;
+}
+
+/** For each step the place (from 1) of the first span that fits, or 0. */
+export function firstSpan(calendar: Calendar, spans: readonly HourSpan[]): Uint8Array {
+  const places = new Uint8Array(calendar.minuteOfDay.length);
+  for (const [place, span] of spans.entries())
+    markSpan(calendar, span, (i) => {
+      if (places[i] === 0) places[i] = place + 1;
+    });
+  return places;
+}
+
+/** Calls back for each step within a span; one that passes midnight belongs to the day on which it begins. */
+function markSpan(calendar: Calendar, span: HourSpan, mark: (i: number) => void): void {
+  const from = span.from === undefined ? 0 : minuteOf(span.from);
+  const to = span.to === undefined ? 1440 : minuteOf(span.to);
+  const days = span.weekdays ?? WEEKDAYS;
+  const onDay = WEEKDAYS.map((day) => days.includes(day));
+  const inMonth = Array.from({ length: 12 }, (_, month) => span.months?.includes(month + 1) ?? true);
+  const { minuteOfDay, weekday, monthIndex } = calendar;
+  for (let i = 0; i < minuteOfDay.length; i++) {
+    const minute = minuteOfDay[i];
+    const today = weekday[i];
+    const begunToday = minute >= from && (from > to || minute < to);
+    const begunYesterday = from > to && minute < to;
+    const fits = (begunToday && onDay[today]) || (begunYesterday && onDay[(today + 6) % 7]);
+    if (fits && inMonth[monthIndex[i] % 12]) mark(i);
+  }
+}
+
+/** 1 in the first step of every n-th day that reaches a time of day; the first day is day 0. */
+export function dailyFlags(calendar: Calendar, stepMin: number, time: string, everyDays: number): Uint8Array {
+  const at = minuteOf(time);
+  const { minuteOfDay, dayNumber } = calendar;
+  const flags = new Uint8Array(minuteOfDay.length);
+  let flagged = Number.NaN;
+  for (let i = 0; i < flags.length; i++) {
+    const day = dayNumber[i];
+    if (day === flagged || (day - dayNumber[0]) % everyDays !== 0) continue;
+    if (minuteOfDay[i] + stepMin <= at) continue;
+    flagged = day;
+    // a run that begins later in the day waits for the next one
+    if (i > 0 || minuteOfDay[0] <= at) flags[i] = 1;
+  }
   return flags;
 }
 

@@ -1,6 +1,15 @@
-import type { Controls } from '../sim/controls.ts';
-import type { Battery, Cabinet, Generator, Inverter, Plant, Tank } from '../sim/plant.ts';
+import type {
+  Battery,
+  BatteryCabinet,
+  Cabinet,
+  Generator,
+  Inverter,
+  Plant,
+  SecondGenerator,
+  Tank,
+} from '../sim/plant.ts';
 import { siteRatingFrac } from '../sim/site-rating.ts';
+import { shiftableParts } from './shiftable-parts.ts';
 import type { Site } from './site-schema.ts';
 
 /** kJ to kWh */
@@ -22,6 +31,9 @@ export function plantFromSite(site: Site, airAtStartC: number, acArrayShare: rea
     tank: site.tank && tankFrom(site.tank),
     cabinet: site.cabinet && cabinetFrom(site.cabinet, airAtStartC),
     roomC: site.roomC,
+    batteryCabinets: site.battery ? batteryCabinets(site, site.battery.modules, airAtStartC) : [],
+    secondGenerator: site.secondGenerator && secondFrom(site.secondGenerator),
+    shiftable: shiftableParts(site).map(({ phase, kw, kwhPerDay }) => ({ phase, kw, kwhPerDay })),
   };
 }
 
@@ -44,6 +56,12 @@ function batteryFrom(battery: NonNullable<Site['battery']>): Battery {
     chargeHotFullC: battery.hotFullC,
     chargeHotNoneC: battery.hotNoneC,
     thawMarginC: battery.thawMarginK,
+    kinetic: battery.leadAcid && { atHandFrac: battery.leadAcid.atHand, ratePerH: battery.leadAcid.ratePerH },
+    display: battery.display && {
+      driftPerH: battery.display.driftPerDay / 24,
+      mostFrac: battery.display.most,
+      resetSoc: battery.display.resetSoc,
+    },
   };
 }
 
@@ -61,19 +79,45 @@ function inverterFrom(inverter: Site['inverter'], busV: number): Inverter {
     derateKneeC: inverter.derateKneeC,
     derateC: inverter.derateC,
     derateFrac: inverter.derateTo,
+    overload: inverter.overload && {
+      frac: inverter.overload.to,
+      hours: inverter.overload.minutes / 60,
+      recoveryH: inverter.overload.recoveryMin / 60,
+    },
   };
 }
 
+type GeneratingSet = NonNullable<Site['secondGenerator']>;
+
 function generatorFrom(generator: NonNullable<Site['generator']>): Generator {
+  const { startFailures, blockHeater } = generator;
   return {
-    ratedKw: generator.ratedKw * siteRating(generator.siteDerating),
-    fuelKw: generator.fuel.map((point) => point.kW),
-    fuelLPerH: generator.fuel.map((point) => point.lPerH),
-    startDelayH: generator.startDelayS / 3600,
-    warmUpH: generator.warmUpMin / 60,
-    coolDownH: generator.coolDownMin / 60,
-    minLoadFrac: generator.minLoad,
-    blackStart: generator.blackStart,
+    ...setFrom(generator),
+    retries: startFailures?.retries ?? 0,
+    retryH: (startFailures?.pauseS ?? 0) / 3600,
+    mustBleed: generator.mustBleed,
+    standingKw: generator.standingW / 1000,
+    blockHeaterKw: (blockHeater?.ratedW ?? 0) / 1000,
+    blockHeaterBelowC: blockHeater?.belowC ?? 0,
+  };
+}
+
+function secondFrom(second: GeneratingSet): SecondGenerator {
+  return { generator: setFrom(second), connectH: second.connectH };
+}
+
+/** What both generating sets have. */
+function setFrom(set: Omit<GeneratingSet, 'connectH'>): Generator {
+  return {
+    ratedKw: set.ratedKw * siteRating(set.siteDerating),
+    ...(set.phase === null ? {} : { phase: set.phase - 1 }),
+    fuelKw: set.fuel.map((point) => point.kW),
+    fuelLPerH: set.fuel.map((point) => point.lPerH),
+    startDelayH: set.startDelayS / 3600,
+    warmUpH: set.warmUpMin / 60,
+    coolDownH: set.coolDownMin / 60,
+    minLoadFrac: set.minLoad,
+    blackStart: set.blackStart,
   };
 }
 
@@ -91,6 +135,14 @@ function tankFrom(tank: NonNullable<Site['tank']>): Tank {
     orderAtL: tank.orderAtL ?? -1,
     leadH: tank.leadDays * 24,
   };
+}
+
+/** Further cabinets, each with the share of the bank that stands in it. */
+function batteryCabinets(site: Site, modules: number, airAtStartC: number): BatteryCabinet[] {
+  return site.batteryCabinets.map((each) => ({
+    cabinet: cabinetFrom(each, airAtStartC),
+    batteryShare: each.modules / modules,
+  }));
 }
 
 function cabinetFrom(cabinet: NonNullable<Site['cabinet']>, airAtStartC: number): Cabinet {
@@ -112,46 +164,4 @@ function cabinetFrom(cabinet: NonNullable<Site['cabinet']>, airAtStartC: number)
     heaterOffC: heater?.offC ?? -97,
     heaterMinSoc: heater?.minSoc ?? 0,
   };
-}
-
-/** The controls of a site, in the engine's units. The urgent state of charge is the cut-off where none is given. */
-export function controlsFromSite(site: Site): Controls {
-  const { control, battery } = site;
-  const { charge, peak } = control;
-  return {
-    shortfall: control.shortfall,
-    tripAllPhases: control.tripAllPhases,
-    restartDelayH: control.restartMin / 60,
-    deadVisitH: control.deadVisitH,
-    charge: charge && {
-      startSoc: charge.startSoc,
-      delayH: charge.delayMin / 60,
-      stopSoc: charge.stopSoc,
-      tailKw: charge.tailKw,
-      tailH: charge.tailMin / 60,
-      absorptionMaxH: charge.absorptionMaxMin / 60,
-    },
-    peak: peak && {
-      startKw: peak.startKw ?? Number.POSITIVE_INFINITY,
-      delayH: peak.delayS / 3600,
-      stopKw: peak.stopKw,
-      holdH: peak.holdMin / 60,
-      charges: peak.charges,
-    },
-    continuous: control.continuous,
-    minRunH: control.minRunMin / 60,
-    maxRunH: longestRunH(control),
-    leastRestH: control.restMin / 60,
-    restrictedEndsRun: control.restrictedEndsRun,
-    urgentSoc: control.urgentSoc ?? battery?.cutoffSoc ?? 0,
-    peakAssist: control.peakAssist,
-    acArrayOnLoad: control.acArrayOnLoad,
-    acReconnectH: control.acReconnectMin / 60,
-    dcToAcOnLoad: control.dcToAcOnLoad,
-  };
-}
-
-/** The longest run where none is given: a day, but for a generator that runs always. */
-export function longestRunH(control: Site['control']): number {
-  return control.maxRunH ?? (control.continuous ? Number.POSITIVE_INFINITY : 24);
 }

@@ -2,13 +2,14 @@ import { makeColumns } from '../sim/columns.ts';
 import { simulate } from '../sim/simulate.ts';
 import { type Alternative, readAlternatives } from './alternatives.ts';
 import { batteryLifeYears } from './battery-life.ts';
+import { controlsFromSite } from './controls-from-site.ts';
 import { findDarkWeek } from './dark-week.ts';
 import { hashText } from './hash.ts';
 import { InputMaker } from './inputs-from-site.ts';
 import type { Issue } from './issue.ts';
 import { moneyOf } from './life-cycle.ts';
 import type { ReadFile } from './load-files.ts';
-import { controlsFromSite, plantFromSite } from './plant-from-site.ts';
+import { plantFromSite } from './plant-from-site.ts';
 import { parseSite } from './site-document.ts';
 import type { AlternativeResult, Study } from './study.ts';
 

@@ -1,7 +1,7 @@
 import { z } from 'zod';
-import { frac, num } from './site-fields.ts';
+import { frac, num, text } from './site-fields.ts';
 
-export const cabinet = z.strictObject({
+const cabinetFields = {
   airKjPerK: num('heat capacity of air and electronics', 'kJ/K', 1, 100_000),
   batteryKjPerK: num('heat capacity of the battery', 'kJ/K', 1, 1_000_000),
   airToOutsideWPerK: num('heat path air to outside', 'W/K', 0, 10_000),
@@ -26,4 +26,19 @@ export const cabinet = z.strictObject({
     })
     .nullable()
     .default(null),
+};
+
+export const cabinet = z.strictObject(cabinetFields);
+
+/** A further cabinet, with batteries only. */
+export const batteryCabinet = z.strictObject({
+  name: text('name'),
+  modules: num(
+    'modules in it',
+    '',
+    1,
+    10_000,
+    'of battery.modules; the rest stand in the first cabinet',
+  ).int(),
+  ...cabinetFields,
 });

@@ -1,6 +1,8 @@
 import { checkCharge, checkControl, checkRules } from './checks-control.ts';
 import { checkFiles, checkMonthlyWeather, checkPlace } from './checks-data.ts';
+import { checkChosenLoads, checkFaults, checkHand, checkSpans } from './checks-people.ts';
 import { checkArrays, checkBattery, checkInverter } from './checks-power.ts';
+import { checkBatteryCabinets, checkCalendar, checkSets } from './checks-sets.ts';
 import { checkCabinet, checkGenerator, checkTank } from './checks-shelter.ts';
 import type { Issue } from './issue.ts';
 import type { Path, SiteDocument } from './site-document.ts';
@@ -29,6 +31,13 @@ const CHECKS: Check[] = [
   [['load', 'appliances', 'inverter', 'weather'], checkFiles],
   [['weather', 'site'], checkMonthlyWeather],
   [['inverter', 'battery'], checkInverter],
+  [['people', 'faults'], checkSpans],
+  [['faults', 'inverter', 'generator'], checkFaults],
+  [['control', 'battery', 'generator'], checkHand],
+  [['control', 'load', 'appliances', 'shiftable', 'inverter', 'battery'], checkChosenLoads],
+  [['control'], checkCalendar],
+  [['generator', 'secondGenerator', 'inverter'], checkSets],
+  [['batteryCabinets', 'battery', 'weather'], checkBatteryCabinets],
 ];
 
 /**

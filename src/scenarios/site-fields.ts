@@ -27,6 +27,24 @@ export const timeOfDay = z
   .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time of day such as 21:30')
   .meta({ title: 'time of day', unit: 'hh:mm' });
 
+export const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
+
+export const weekdaysOfWeek = z
+  .array(z.enum(WEEKDAYS))
+  .default([...WEEKDAYS])
+  .meta({ title: 'weekdays' });
+
+export const monthsOfYear = z
+  .array(z.number().int().min(1).max(12))
+  .default([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12])
+  .meta({ title: 'months' });
+
+/** Hours of the day on some weekdays; a span past midnight belongs to the day on which it begins. */
+export const hoursOfDays = z.strictObject({ from: timeOfDay, to: timeOfDay, weekdays: weekdaysOfWeek });
+
+/** One of the phases. */
+export const onePhase = z.literal([1, 2, 3]).meta({ title: 'phase' });
+
 /** A local date such as 2025-07-01, one that the calendar has. */
 export const localDate = z
   .string()
@@ -39,6 +57,19 @@ function isDay(date: string): boolean {
   const day = new Date(`${date}T00:00Z`);
   return Number.isNaN(day.getTime()) || day.toISOString().startsWith(date);
 }
+
+/** A local date, or date and time: 2025-07-01 or 2025-07-01T14:30. */
+const moment = z
+  .string()
+  .regex(
+    /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])(T([01]\d|2[0-3]):[0-5]\d)?$/,
+    'a date such as 2025-07-01, or a date and time such as 2025-07-01T14:30',
+  )
+  .refine((text) => isDay(text.slice(0, 10)), 'a day that the month has')
+  .meta({ title: 'moment', unit: 'yyyy-mm-dd or yyyy-mm-ddThh:mm' });
+
+/** From one moment to another, which is not included. */
+export const momentSpan = z.strictObject({ from: moment, to: moment });
 
 export const timeZone = text(
   'time zone',

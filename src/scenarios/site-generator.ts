@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { flag, frac, localDate, num } from './site-fields.ts';
+import { flag, frac, localDate, num, text } from './site-fields.ts';
 
 /** Where the engine works, for the rule of ISO 3046-1; without it the rating is taken as that on site. */
 const siteAir = z
@@ -20,9 +20,18 @@ const siteAir = z
       'the rating is that of the catalogue, and is cut to what altitude and heat leave (ISO 3046-1)',
   });
 
-export const generator = z.strictObject({
+/** What every generating set has. */
+const setFields = {
   ratedKw: num('rating', 'kW', 0.1, 10_000, 'on site; that of the catalogue where siteDerating is given'),
   siteDerating: siteAir.nullable().default(null),
+  phase: z
+    .union([z.literal(1), z.literal(2), z.literal(3)])
+    .nullable()
+    .default(null)
+    .meta({
+      title: 'phase of a single-phase set',
+      description: 'left out: as many phases as the site',
+    }),
   fuel: z
     .array(z.strictObject({ kW: num('output', 'kW', 0, 10_000), lPerH: num('fuel', 'L/h', 0, 5000) }))
     .min(2)
@@ -39,6 +48,38 @@ export const generator = z.strictObject({
   ),
   blackStart: flag('black start', 'own starting battery and controller: starts with the site dead').default(
     true,
+  ),
+};
+
+export const generator = z.strictObject({
+  ...setFields,
+  startFailures: z
+    .strictObject({
+      chance: frac('chance that an attempt fails'),
+      retries: num('further attempts', '', 0, 20, 'then it locks out until a person comes').int().default(2),
+      pauseS: num('pause before each', 's', 0, 3600).default(30),
+      seed: text('seed', 'the same seed gives the same failures').default('starts'),
+    })
+    .nullable()
+    .default(null)
+    .meta({ title: 'failing starts', description: 'drawn with a seed; left out: every start succeeds' }),
+  mustBleed: flag('must be bled by a person after running dry').default(false),
+  standingW: num('standing draw', 'W', 0, 10_000, 'AC: its battery charger and controller').default(0),
+  blockHeater: z
+    .strictObject({
+      ratedW: num('electric power', 'W', 1, 20_000),
+      belowC: num('on below', '°C', -40, 40, 'outside air'),
+    })
+    .nullable()
+    .default(null)
+    .meta({ title: 'block heater', description: 'on while the engine stands' }),
+});
+
+/** A portable or tractor-driven set; its fuel is bought apart and does not run out. */
+export const secondGenerator = z.strictObject({
+  ...setFields,
+  connectH: num('connected after', 'h', 0, 8760, 'the first set could not run; in attended hours').default(
+    12,
   ),
 });
 

@@ -1,5 +1,14 @@
 import { z } from 'zod';
-import { csvFields, frac, num, onPhase, text, timeOfDay } from './site-fields.ts';
+import {
+  csvFields,
+  frac,
+  monthsOfYear,
+  num,
+  onPhase,
+  text,
+  timeOfDay,
+  weekdaysOfWeek,
+} from './site-fields.ts';
 
 /** Spreads the intervals of coarse load over minutes: see minute-peaks.ts. */
 const peaks = z.strictObject({
@@ -16,7 +25,11 @@ const peaks = z.strictObject({
   seed: text('seed').default('peaks'),
 });
 
-const weekdayNames = z.enum(['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']);
+/** What happens to a load when charge is low: see control.shed. */
+const loadClass = z.enum(['essential', 'sheddable']).default('essential').meta({
+  title: 'class',
+  description: 'sheddable: dropped at a low state of charge, where control.shed says so',
+});
 
 export const appliance = z.strictObject({
   name: text('name'),
@@ -24,6 +37,7 @@ export const appliance = z.strictObject({
   watts: num('power of each while on', 'W', 0, 1_000_000),
   powerFactor: num('power factor', '0.1 to 1', 0.1, 1).default(1),
   phase: onPhase.default('all').meta({ title: 'phase' }),
+  class: loadClass,
   hours: z
     .array(z.strictObject({ from: timeOfDay, to: z.union([timeOfDay, z.literal('24:00')]) }))
     .default([{ from: '00:00', to: '24:00' }])
@@ -31,14 +45,8 @@ export const appliance = z.strictObject({
       title: 'hours of the day',
       description: 'several, for shifts with breaks or milking twice a day',
     }),
-  weekdays: z
-    .array(weekdayNames)
-    .default(['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'])
-    .meta({ title: 'weekdays' }),
-  months: z
-    .array(z.number().int().min(1).max(12))
-    .default([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12])
-    .meta({ title: 'months' }),
+  weekdays: weekdaysOfWeek,
+  months: monthsOfYear,
   dutyPercent: num('duty in its hours', '%', 0, 100, 'share of the time that it is on').default(100),
   dutyPerK: num(
     'rise of duty with air temperature',
@@ -87,4 +95,17 @@ export const load = z.strictObject({
     'later is positive; what passes the end of the period comes in at its start',
   ).default(0),
   peaks: peaks.nullable().default(null),
+  class: loadClass,
+});
+
+/** A load that may wait within a day: pumping, water heating. It is no part of the load files. */
+export const shiftable = z.strictObject({
+  name: text('name'),
+  watts: num('power while on', 'W', 1, 1_000_000),
+  kwhPerDay: num('energy a day', 'kWh', 0, 10_000),
+  deadline: timeOfDay.meta({
+    title: 'deadline',
+    description: 'it runs on array surplus, and what is missing is made up just before this time of day',
+  }),
+  phase: onPhase.default('all').meta({ title: 'phase', description: 'all: a third on each' }),
 });

@@ -56,6 +56,29 @@ const wear = z
   })
   .meta({ title: 'wear', description: 'from which the years to the end of life are worked out' });
 
+/** The kinetic model of a lead-acid bank; capacity is what it gives at a vanishing current. */
+const leadAcid = z
+  .strictObject({
+    atHand: num(
+      'share at hand',
+      '0 to 1',
+      0.05,
+      0.95,
+      'of the charge when at rest; from its discharge table',
+    ),
+    ratePerH: num('rate constant', '1/h', 0.001, 20, 'at which bound charge becomes free'),
+  })
+  .meta({ title: 'lead-acid', description: 'two wells (Manwell and McGowan 1993); left out: lithium' });
+
+/** The state of charge that is shown, and that the thresholds act on. */
+const display = z
+  .strictObject({
+    driftPerDay: num('drift', '1/day', -0.2, 0.2, 'positive shows too much; common practice: up to 0.01'),
+    most: frac('never off by more than').default(0.1),
+    resetSoc: frac('right again at').default(0.99),
+  })
+  .meta({ title: 'shown state of charge', description: 'left out: it is true' });
+
 export const battery = z.strictObject({
   modules: num('modules in parallel', '', 1, 10_000).int(),
   moduleKwh: num('capacity of a module', 'kWh', 0.01, 1000),
@@ -71,6 +94,8 @@ export const battery = z.strictObject({
   chargeEfficiency: num('one-way efficiency, charging', '0 to 1', 0.5, 1).default(0.97),
   dischargeEfficiency: num('one-way efficiency, discharging', '0 to 1', 0.5, 1).default(0.97),
   wear: wear.nullable().default(null),
+  leadAcid: leadAcid.nullable().default(null),
+  display: display.nullable().default(null),
   standbyW: num('standby draw', 'W', 0, 10_000, 'battery management and controllers, always on').default(30),
   noChargeC: num(
     'no charge at or below',
@@ -111,6 +136,15 @@ export const inverter = z.strictObject({
     10_000,
     'what the inverter may pass from the generator',
   ).default(100),
+  overload: z
+    .strictObject({
+      to: num('short overload to', 'times the rating', 1.01, 3),
+      minutes: num('for', 'min', 0.02, 120, 'from rest; less overload lasts longer in proportion'),
+      recoveryMin: num('fresh again after', 'min', 1, 1440),
+    })
+    .nullable()
+    .default(null)
+    .meta({ title: 'short overload', description: 'left out: a load above the rating trips at once' }),
   derateKneeC: num('full power up to', '°C', 0, 80, 'common practice: 40').default(40),
   derateC: num('derated at', '°C', 1, 100, 'common practice: 60').default(60),
   derateTo: frac('share of power there', 'common practice: 0.5').default(0.5),

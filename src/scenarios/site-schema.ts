@@ -1,10 +1,12 @@
 import { z } from 'zod';
-import { cabinet } from './site-cabinet.ts';
+import { batteryCabinet, cabinet } from './site-cabinet.ts';
 import { control } from './site-control.ts';
+import { faults } from './site-faults.ts';
 import { num } from './site-fields.ts';
-import { generator, tank } from './site-generator.ts';
-import { appliance, load } from './site-loads.ts';
+import { generator, secondGenerator, tank } from './site-generator.ts';
+import { appliance, load, shiftable } from './site-loads.ts';
 import { alternative, money } from './site-money.ts';
+import { people } from './site-people.ts';
 import { period, site } from './site-place.ts';
 import { array, battery, inverter } from './site-power.ts';
 import { weather } from './site-weather.ts';
@@ -15,15 +17,20 @@ export const siteSchema = z.strictObject({
   period,
   load: z.array(load).default([]),
   appliances: z.array(appliance).default([]),
+  shiftable: z.array(shiftable).max(8).default([]),
   weather: weather.nullable().default(null),
   arrays: z.array(array).default([]),
   battery: battery.nullable().default(null),
   inverter,
   cabinet: cabinet.nullable().default(null),
+  batteryCabinets: z.array(batteryCabinet).max(8).default([]),
   roomC: num('temperature without a cabinet', '°C', -40, 60).default(20),
   generator: generator.nullable().default(null),
+  secondGenerator: secondGenerator.nullable().default(null),
   tank: tank.nullable().default(null),
   control: control.prefault({}),
+  people: people.prefault({}),
+  faults: faults.prefault({}),
   money,
   alternatives: z.array(alternative).default([]),
 });

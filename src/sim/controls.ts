@@ -74,7 +74,7 @@ export interface PeakRule {
   charges: boolean;
 }
 
-export interface HandRule {
+interface HandRule {
   /** somebody is asked to start at or below this state of charge, or when the site is cut off */
   startSoc: number;
   /** from then to the start, if attended [h] */
@@ -85,7 +85,7 @@ export interface HandRule {
 }
 
 /** Periodic full charge, to balance the cells and set the meter of charge right. */
-export interface FullRule {
+interface FullRule {
   /** this long after the battery was last full [h] */
   everyH: number;
   /** true state of charge that counts as full */
@@ -95,7 +95,7 @@ export interface FullRule {
 }
 
 /** A short run in steps marked in the series `exerciseDue`. */
-export interface ExerciseRule {
+interface ExerciseRule {
   /** on load [h] */
   runH: number;
   /** not when it was on load less than this ago [h]; 0: always */
@@ -112,7 +112,7 @@ export interface ThresholdSet {
   peakStopKw: number;
 }
 
-export interface ShedRule {
+interface ShedRule {
   /** dropped at or below, restored at or above this state of charge; never while the generator is on load */
   belowSoc: number;
   aboveSoc: number;

@@ -32,7 +32,7 @@ export function fillInputs(inputs: Inputs): LoopInputs {
     shiftDeadline,
     shiftHoursLeft: shiftDeadline.map((flagged) => hoursToNext(flagged, stepMin / 60)),
     special: anyOf(
-      flags.concat(shiftDeadline).filter((series) => series !== undefined && series !== never),
+      [...flags, ...shiftDeadline].filter((series) => series !== undefined),
       never,
     ),
   };

@@ -67,7 +67,7 @@ export interface Battery {
 }
 
 /** A meter of charge that adds up its own error until the battery is full. */
-export interface Display {
+interface Display {
   /** drift of the shown state of charge, either sign [1/h] */
   driftPerH: number;
   /** it never errs by more than this, >= 0 */

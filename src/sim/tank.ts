@@ -23,11 +23,6 @@ function fillUp(p: Float64Array, s: Float64Array, t: Float64Array): void {
   s[slot.S_TANK] = p[slot.P_TANK_CAPACITY];
 }
 
-/** True when the set in use has fuel to run on; the second one brings its own. */
-export function hasFuel(p: Float64Array, s: Float64Array): boolean {
-  return s[slot.S_SECOND] === 1 || tankHasFuel(p, s);
-}
-
 /** True when the tank is above its unusable reserve, or there is no end of fuel. */
 export function tankHasFuel(p: Float64Array, s: Float64Array): boolean {
   return p[slot.P_TANK] === 0 || s[slot.S_TANK] > p[slot.P_TANK_RESERVE] + slot.EPS;
