@@ -1,7 +1,8 @@
 import { checkCharge, checkControl, checkRules } from './checks-control.ts';
 import { checkFiles, checkMonthlyWeather, checkPlace } from './checks-data.ts';
-import { checkArrays, checkBattery, checkInverter } from './checks-power.ts';
+import { checkArrays, checkBattery, checkEfficiency, checkInverter } from './checks-power.ts';
 import { checkCabinet, checkGenerator, checkTank } from './checks-shelter.ts';
+import { checkSky, checkSources, checkStrings } from './checks-sky.ts';
 import type { Issue } from './issue.ts';
 import type { Path, SiteDocument } from './site-document.ts';
 import type { SiteParts } from './site-file.ts';
@@ -29,6 +30,10 @@ const CHECKS: Check[] = [
   [['load', 'appliances', 'inverter', 'weather'], checkFiles],
   [['weather', 'site'], checkMonthlyWeather],
   [['inverter', 'battery'], checkInverter],
+  [['inverter'], checkEfficiency],
+  [['sky', 'period', 'arrays'], checkSky],
+  [['arrays'], checkStrings],
+  [['sources', 'arrays', 'battery', 'inverter'], checkSources],
 ];
 
 /**

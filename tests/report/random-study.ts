@@ -100,7 +100,8 @@ function randomResult(days: number, stepMin: number, priced: boolean): fc.Arbitr
           ledger,
           columns: randomColumns(ledger.count, has, seed),
           money: priced ? plainMoney(ledger, capital, has.battery ? modules * 5 : 0) : noMoney(ledger),
-          clippedKwh: 0,
+          yields: [],
+          efficiencyFit: null,
           batteryLifeYears: has.battery ? modules : null,
           darkWeek:
             days < 7

@@ -48,6 +48,9 @@ function seriesWords(quantity: Quantity, total: number, peak: number, loadFactor
   if (quantity === 'loadKw' || quantity === 'generationKw')
     return `${alone('kwh', total)}, at most ${digits(peak, 1)} kW, load factor ${alone('share', loadFactor)}`;
   if (quantity === 'airC') return `mean ${digits(total, 1)} °C, at most ${digits(peak, 1)} °C`;
+  if (quantity === 'precipMmPerH') return `${digits(total)} mm, at most ${digits(peak, 1)} mm an hour`;
+  if (quantity === 'snowCmPerH')
+    return `${digits(total)} cm of fresh snow, at most ${digits(peak, 1)} cm an hour`;
   if (quantity === 'windMPerS') return `at most ${digits(peak, 1)} m/s`;
   return `${digits(total)} kWh/m², at most ${digits(peak)} W/m²`;
 }

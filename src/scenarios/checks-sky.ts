@@ -1,0 +1,81 @@
+import type { Tell } from './site-checks.ts';
+import type { Site } from './site-schema.ts';
+
+/** Falls of snow must be in the period, and points of a horizon apart. */
+export function checkSky({ sky, period, arrays }: Pick<Site, 'sky' | 'period' | 'arrays'>, tell: Tell): void {
+  const { snow } = sky;
+  if (snow && snow.allSnowC >= snow.allRainC)
+    tell.refuse(['sky', 'snow', 'allSnowC'], `${snow.allSnowC} °C`, `below allRainC, ${snow.allRainC} °C`);
+  const dayOf = (date: string) => Date.parse(`${date}T00:00Z`) / 86_400_000;
+  const first = dayOf(period.start);
+  for (const [i, { date }] of (snow?.falls ?? []).entries())
+    if (dayOf(date) < first || dayOf(date) >= first + period.days)
+      tell.doubt(
+        ['sky', 'snow', 'falls', i, 'date'],
+        date,
+        `a day of the period, ${period.days} days from ${period.start}; this fall is left out`,
+      );
+  checkHorizon(['sky', 'horizon'], sky.horizon, tell);
+  for (const [i, { horizon }] of arrays.entries())
+    checkHorizon(['arrays', i, 'horizon'], horizon ?? [], tell);
+}
+
+function checkHorizon(path: (string | number)[], points: Site['sky']['horizon'], tell: Tell): void {
+  const seen = new Set<number>();
+  for (const [i, { azimuthDeg }] of points.entries()) {
+    if (seen.has(azimuthDeg % 360))
+      tell.refuse([...path, i, 'azimuthDeg'], `a second point at ${azimuthDeg}°`, 'one point in a direction');
+    seen.add(azimuthDeg % 360);
+  }
+}
+
+/** A rating this far from that of the modules was meant for other ones. */
+const RATING_OFF = 0.05;
+
+/** What the strings and the converter's input say must fit together and to the array's rating. */
+export function checkStrings({ arrays }: Pick<Site, 'arrays'>, tell: Tell): void {
+  for (const [i, { kWp, strings, controller }] of arrays.entries()) {
+    const path = ['arrays', i];
+    if (strings) {
+      const { modulesInSeries, vmpV, vocV, impA, iscA } = strings;
+      const kw = (modulesInSeries * strings.strings * vmpV * impA) / 1000;
+      if (Math.abs(kw / kWp - 1) > RATING_OFF)
+        tell.doubt([...path, 'kWp'], `${kWp} kWp`, `about ${kw.toFixed(2)} kWp, by its strings; kWp counts`);
+      if (vmpV >= vocV) tell.refuse([...path, 'strings', 'vmpV'], `${vmpV} V`, `below vocV, ${vocV} V`);
+      if (impA > iscA) tell.refuse([...path, 'strings', 'impA'], `${impA} A`, `at most iscA, ${iscA} A`);
+    }
+    if (!controller) continue;
+    const { minV, maxV, trackMaxV, maxInputA } = controller;
+    const top = trackMaxV ?? maxV ?? Number.POSITIVE_INFINITY;
+    if (minV >= top) tell.refuse([...path, 'controller', 'minV'], `${minV} V`, `below the highest, ${top} V`);
+    if (trackMaxV !== undefined && maxV !== undefined && trackMaxV > maxV)
+      tell.refuse([...path, 'controller', 'trackMaxV'], `${trackMaxV} V`, `at most maxV, ${maxV} V`);
+    const needsStrings = minV > 0 || top < Number.POSITIVE_INFINITY || maxInputA !== undefined;
+    if (needsStrings && !strings)
+      tell.doubt(
+        [...path, 'controller'],
+        'limits of voltage or current without strings',
+        'strings, from which voltage and current follow; only ratedKw acts without them',
+      );
+  }
+}
+
+type Supply = Pick<Site, 'sources' | 'arrays' | 'battery' | 'inverter'>;
+
+/** Another source must have a name of its own and a side that is there. */
+export function checkSources({ sources, arrays, battery, inverter }: Supply, tell: Tell): void {
+  const names = new Set(arrays.map(({ name }) => name));
+  for (const [i, { name, coupling, phase, columns }] of sources.entries()) {
+    if (names.has(name)) tell.refuse(['sources', i, 'name'], `a second '${name}'`, 'names of their own');
+    names.add(name);
+    if (coupling === 'dc' && !battery) tell.refuse(['sources', i, 'coupling'], 'dc', 'a battery, or ac');
+    if (phase !== 'all' && (coupling === 'dc' || phase > inverter.phases))
+      tell.refuse(
+        ['sources', i, 'phase'],
+        `phase ${phase}`,
+        coupling === 'dc' ? "'all', for a DC-coupled source" : `a phase of ${inverter.phases}, or 'all'`,
+      );
+    if (columns && columns.length === 0)
+      tell.refuse(['sources', i, 'columns'], 'no column', 'a column of the file');
+  }
+}
