@@ -29,8 +29,8 @@ const COLUMNS = [
 
 /** For snow on arrays; many files have neither. */
 const SNOW_COLUMNS = [
-  ['snowDepthCm', 'snow depth', 30, 999],
-  ['precipMmPerH', 'rain', 33, 999],
+  ['snowDepthCm', 'snow depth', 30, 999, 'the depth before is held on'],
+  ['precipMmPerH', 'rain', 33, 999, 'taken as dry'],
 ] as const;
 
 /** Why these bytes look like an EPW file; null when they do not. */
@@ -61,11 +61,12 @@ export function readEpw(bytes: Uint8Array, file: string, options: EpwOptions = {
     : 'a year without 29 February';
   const steps = yearSteps(span, stepMin, 1, { rows: 'records', whole: wholeWords });
   const columns = [...COLUMNS, ...(options.precipitation ? SNOW_COLUMNS : [])].map(
-    ([quantity, name, at, none]): WeatherColumn => ({
+    ([quantity, name, at, none, filled]): WeatherColumn => ({
       quantity,
       name,
       at: [at],
       isMissing: (value) => value === none,
+      filled,
     }),
   );
   const years = new YearsSeen();

@@ -14,6 +14,8 @@ export interface WeatherColumn {
   /** cells from 0; several are added up */
   at: readonly number[];
   isMissing: (value: number) => boolean;
+  /** what becomes of missing values; default: filled where the hole is short enough */
+  filled?: string;
 }
 
 /** What was wrong with the values of a column. */
@@ -103,14 +105,14 @@ export function sayTallies(
   tallies: readonly ColumnTally[],
   found: Findings,
 ) {
-  for (const [i, { name, at }] of columns.entries()) {
+  for (const [i, { name, at, filled }] of columns.entries()) {
     const { missing, missingLine, impossible } = tallies[i];
     const more = impossible - MOST_IMPOSSIBLE;
     if (more > 0)
       found.doubt('impossible', name, `${more} more values that cannot be`, 'none; all taken as missing');
     if (missing === 0) continue;
     const got = `${missing} missing ${missing === 1 ? 'value' : 'values'}, the first here`;
-    const want = 'values; filled where the hole is short enough';
+    const want = `values; ${filled ?? 'filled where the hole is short enough'}`;
     found.doubt('missing', name, got, want, { line: missingLine, column: at[0] + 1 });
   }
 }
