@@ -57,7 +57,7 @@ export function addArray(total: Float64Array, setting: ArraySetting, array: Arra
         kw,
         poa.subarray(from, to),
         cells === null ? null : cells.subarray(from, to),
-        array.strings,
+        array.strings ?? null,
         input,
       );
       for (const loss of ['belowWindow', 'aboveWindow', 'inputCurrent', 'inputPower'] as const)
@@ -114,11 +114,11 @@ function snowLoss(
 
 /** Limits at the input of an array's converter; null where it sets none. */
 function inputOf({ controller }: ArrayPart): ConverterInput | null {
-  if (controller === null) return null;
+  if (!controller) return null;
   const none = Number.POSITIVE_INFINITY;
   return {
     minV: controller.minV,
-    maxV: controller.trackMaxV ?? controller.maxV ?? none,
+    maxV: controller.trackMaxV ?? controller.maxV,
     maxInputA: controller.maxInputA ?? none,
     ratedKw: controller.ratedKw ?? none,
   };

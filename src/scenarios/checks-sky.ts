@@ -29,32 +29,19 @@ function checkHorizon(path: (string | number)[], points: Site['sky']['horizon'],
   }
 }
 
-/** A rating this far from that of the modules was meant for other ones. */
-const RATING_OFF = 0.05;
-
-/** What the strings and the converter's input say must fit together and to the array's rating. */
-export function checkStrings({ arrays }: Pick<Site, 'arrays'>, tell: Tell): void {
-  for (const [i, { kWp, strings, controller }] of arrays.entries()) {
-    const path = ['arrays', i];
-    if (strings) {
-      const { modulesInSeries, vmpV, vocV, impA, iscA } = strings;
-      const kw = (modulesInSeries * strings.strings * vmpV * impA) / 1000;
-      if (Math.abs(kw / kWp - 1) > RATING_OFF)
-        tell.doubt([...path, 'kWp'], `${kWp} kWp`, `about ${kw.toFixed(2)} kWp, by its strings; kWp counts`);
-      if (vmpV >= vocV) tell.refuse([...path, 'strings', 'vmpV'], `${vmpV} V`, `below vocV, ${vocV} V`);
-      if (impA > iscA) tell.refuse([...path, 'strings', 'impA'], `${impA} A`, `at most iscA, ${iscA} A`);
-    }
+/** What the input of a converter says must fit together. */
+export function checkConverterInput({ arrays }: Pick<Site, 'arrays'>, tell: Tell): void {
+  for (const [i, { strings, controller }] of arrays.entries()) {
     if (!controller) continue;
-    const { minV, maxV, trackMaxV, maxInputA } = controller;
-    const top = trackMaxV ?? maxV ?? Number.POSITIVE_INFINITY;
-    if (minV >= top) tell.refuse([...path, 'controller', 'minV'], `${minV} V`, `below the highest, ${top} V`);
-    if (trackMaxV !== undefined && maxV !== undefined && trackMaxV > maxV)
-      tell.refuse([...path, 'controller', 'trackMaxV'], `${trackMaxV} V`, `at most maxV, ${maxV} V`);
-    const needsStrings = minV > 0 || top < Number.POSITIVE_INFINITY || maxInputA !== undefined;
-    if (needsStrings && !strings)
+    const path = ['arrays', i, 'controller'];
+    const { minV, maxV, trackMaxV } = controller;
+    const top = trackMaxV ?? maxV;
+    if (minV >= top) tell.refuse([...path, 'minV'], `${minV} V`, `below the highest, ${top} V`);
+    if (top > maxV) tell.refuse([...path, 'trackMaxV'], `${top} V`, `at most maxV, ${maxV} V`);
+    if (!strings)
       tell.doubt(
-        [...path, 'controller'],
-        'limits of voltage or current without strings',
+        path,
+        'limits of voltage and current without strings',
         'strings, from which voltage and current follow; only ratedKw acts without them',
       );
   }

@@ -2,7 +2,7 @@ import { checkCharge, checkControl, checkRules } from './checks-control.ts';
 import { checkFiles, checkMonthlyWeather, checkPlace } from './checks-data.ts';
 import { checkArrays, checkBattery, checkEfficiency, checkInverter } from './checks-power.ts';
 import { checkCabinet, checkGenerator, checkTank } from './checks-shelter.ts';
-import { checkSky, checkSources, checkStrings } from './checks-sky.ts';
+import { checkConverterInput, checkSky, checkSources } from './checks-sky.ts';
 import type { Issue } from './issue.ts';
 import type { Path, SiteDocument } from './site-document.ts';
 import type { SiteParts } from './site-file.ts';
@@ -32,7 +32,7 @@ const CHECKS: Check[] = [
   [['inverter', 'battery'], checkInverter],
   [['inverter'], checkEfficiency],
   [['sky', 'period', 'arrays'], checkSky],
-  [['arrays'], checkStrings],
+  [['arrays'], checkConverterInput],
   [['sources', 'arrays', 'battery', 'inverter'], checkSources],
 ];
 

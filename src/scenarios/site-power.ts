@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { LOSS_DEFAULTS } from './inverter-losses.ts';
 import { arraySky } from './site-array.ts';
 import { frac, num, onPhase, text } from './site-fields.ts';
+import { arrayStrings } from './site-strings.ts';
 
 export const array = z.strictObject({
   name: text('name of the array'),
@@ -30,6 +31,7 @@ export const array = z.strictObject({
   ).optional(),
   inverterKw: num('rating of the array inverter', 'kW', 0, 10_000, 'AC-coupled').optional(),
   phase: onPhase.default('all').meta({ title: 'phase', description: 'that an AC-coupled array feeds' }),
+  ...arrayStrings,
   ...arraySky,
 });
 
