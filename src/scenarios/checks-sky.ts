@@ -65,4 +65,12 @@ export function checkSources({ sources, arrays, battery, inverter }: Supply, tel
     if (columns && columns.length === 0)
       tell.refuse(['sources', i, 'columns'], 'no column', 'a column of the file');
   }
+  const fedBy = (parts: readonly { coupling: string; phase: unknown }[]) =>
+    new Set(parts.filter(({ coupling }) => coupling === 'ac').map(({ phase }) => phase)).size;
+  if (fedBy(arrays) < 2 && fedBy([...arrays, ...sources]) > 1)
+    tell.doubt(
+      ['sources'],
+      'AC-coupled sources and arrays on different phases',
+      'the same phase for all; each phase gets its share of the energy of the whole period, at every hour',
+    );
 }

@@ -18,6 +18,14 @@ describe('the horizon of a site', () => {
     expect(result.yields[0].lostKwh.horizon.every((kwh) => kwh > 0)).toBe(true);
   });
 
+  it('where the sun never stands takes its part of the sky all the same', () => {
+    const north =
+      '[{ azimuthDeg: 290, elevationDeg: 0 }, { azimuthDeg: 300, elevationDeg: 60 }, { azimuthDeg: 60, elevationDeg: 60 }, { azimuthDeg: 70, elevationDeg: 0 }]';
+    const kw = offered({ sky: `horizon: ${north}` });
+    expect(kw[11]).toBeLessThan(plain[11]);
+    expect(kw[11]).toBeGreaterThan(0.9 * plain[11]);
+  });
+
   it('of an array counts before that of the site', () => {
     const own = offered({ sky: `horizon: ${HILL}`, array: 'horizon: []' });
     expect([...own]).toEqual([...plain]);

@@ -1,4 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { type Clock, makeCalendar, makeClock } from '../../src/scenarios/clock.ts';
+import { snowOnSite } from '../../src/scenarios/snow-on-site.ts';
+import type { Weather } from '../../src/scenarios/weather-files.ts';
 import { sum, winter, winterSaid } from './winter-site.ts';
 
 const offered = (wanted: Parameters<typeof winter>[0]) =>
@@ -19,6 +22,29 @@ describe('snow on the arrays of a site', () => {
     expect(roof.lostKwh.snow).toHaveLength(2);
     expect(roof.lostKwh.snow[0]).toBeCloseTo(sum(plain) - sum(kw), 9);
     expect(roof.lostKwh.snow[1]).toBe(0);
+  });
+
+  it('spreads a stated fall evenly over its local day, one of 23 hours too', () => {
+    // clocks go forward in Berlin on 30 March 2025; four days from midnight of the 28th
+    const startS = Date.UTC(2025, 2, 27, 23) / 1000;
+    const clock = makeClock('Europe/Berlin', startS, startS + 4 * 86400) as Clock;
+    const calendar = makeCalendar(clock, startS, 30, 4 * 48);
+    const falls = [
+      { date: '2025-03-29', cm: 12 },
+      { date: '2025-03-30', cm: 11.5 },
+    ];
+    const rule = {
+      allSnowC: 0,
+      allRainC: 2,
+      coverCm: 1,
+      slideWPerM2K: 80,
+      slidePerH: 0.197,
+      meltMmPerKDay: 4,
+    };
+    const fall = snowOnSite({ ...rule, falls }, {} as Weather, calendar, 30) as Float64Array;
+    expect(sum(fall.subarray(0, 48))).toBe(0);
+    for (const rate of fall.subarray(48, 48 + 48 + 46)) expect(rate).toBeCloseTo(0.5, 12);
+    expect(sum(fall.subarray(142))).toBe(0);
   });
 
   it('by the precipitation of the weather file, where it is cold', () => {

@@ -69,6 +69,19 @@ describe('another source', () => {
     expect(sum(result.yields[1].offeredKwh)).toBeCloseTo(sent, 9);
   });
 
+  it('on another phase than an AC-coupled array is doubted', () => {
+    const said = winterSaid({
+      sources: stream('coupling: ac, phase: 2'),
+      instead: [
+        ['phases: 1', 'phases: 3'],
+        ['coupling: dc, controllerA: 120', 'coupling: ac, inverterKw: 5, phase: 1'],
+      ],
+    });
+    expect(said.filter((sentence) => sentence.includes('different phases'))).toEqual([
+      'doubt site.yaml:8:1: sources: found AC-coupled sources and arrays on different phases; expected the same phase for all; each phase gets its share of the energy of the whole period, at every hour',
+    ]);
+  });
+
   it('tells what is missing or cannot be', () => {
     expect(
       winterSaid({ sources: '{ name: roof, file: none.csv, coupling: dc, phase: 2 }' }),
