@@ -97,8 +97,10 @@ function cellsOf({ weather }: ArrayGround, poa: Float64Array, spec: ArraySpec): 
   return cells;
 }
 
-/** Share lost to snow in each step; null where the site knows no snow. Cells under it are taken as warm as the
- * others, and snow slides by the light behind the cover, some per cent below that on it (the careful side). */
+/**
+ * Share lost to snow in each step; null where the site knows no snow. Cells under it are taken as warm as the
+ * others, and snow slides by the light behind the cover, some per cent below that on it (the careful side).
+ */
 function snowLoss(
   { site, weather, calendar, axis }: ArraySetting,
   array: ArrayPart,
