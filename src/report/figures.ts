@@ -1,9 +1,10 @@
 import { MOST_BATTERY_YEARS } from '../scenarios/battery-life.ts';
 import type { AlternativeResult, Study } from '../scenarios/study.ts';
 import { START_CAUSES } from '../sim/causes.ts';
+import { groupKwh, groupsWorthALine, LOSS_GROUPS, type LossGroup } from './array-losses.ts';
 import { arrayUsedKwh, hasArray, hasBattery, hasGenerator, hasMoney } from './facts.ts';
 import type { Kind } from './numbers.ts';
-import { START_LABELS } from './words.ts';
+import { LOSS_LABELS, START_LABELS } from './words.ts';
 
 /** One figure of the comparison: what it is called and how it is read from a result. */
 export interface Figure {
@@ -24,7 +25,16 @@ export interface Figure {
 
 /** The figures that a study's site has, in the order in which they are shown. */
 export function figuresOf(study: Study): Figure[] {
-  const all = [...generatorFigures(), ...supplyFigures(), ...batteryFigures()];
+  const lost = LOSS_GROUPS.filter((group) =>
+    study.alternatives.some((one) => groupsWorthALine(one).includes(group)),
+  );
+  const all = [
+    ...generatorFigures(),
+    ...supplyFigures(),
+    ...lost.map(lostFigure),
+    ...climateFigures(),
+    ...batteryFigures(),
+  ];
   if (hasMoney(study)) all.push(...moneyFigures(study));
   return all.filter((figure) => isInSite(figure, study.alternatives));
 }
@@ -127,6 +137,18 @@ function supplyFigures(): Figure[] {
       (result) => (hasArray(result) && hasBattery(result) ? result.ledger.totals.frostKwh : null),
       { part: true, onlyIfAny: true },
     ),
+  ];
+}
+
+/** Energy that snow, horizon or converters keep from the site. */
+function lostFigure(group: LossGroup): Figure {
+  return make(`lost:${group}`, LOSS_LABELS[group], 'kwh', (result) => groupKwh(result, group), {
+    onlyIfAny: true,
+  });
+}
+
+function climateFigures(): Figure[] {
+  return [
     make('climateKwh', 'Cabinet heating and cooling', 'kwh', ({ plant, ledger }) =>
       plant.cabinet ? ledger.totals.climateKwh : null,
     ),

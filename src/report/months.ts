@@ -18,7 +18,7 @@ export interface MonthRow {
 }
 
 /** Above this many months the years are shown instead. */
-const MOST_MONTHS = 24;
+export const MOST_MONTHS = 24;
 
 /** The ledger's months by name; empty when the run has less than two, or its periods are not the calendar's months. */
 export function monthRows(view: StudyView, result: AlternativeResult): MonthRow[] {

@@ -2,6 +2,7 @@ import type { AlternativeResult, Study } from '../scenarios/study.ts';
 import { changesAgainst, changeWords, isMainChange } from './change-words.ts';
 import { hasMoney } from './facts.ts';
 import { digits } from './numbers.ts';
+import { arrayChange, arrayNow } from './sentences-array.ts';
 import { batteryChange, batteryNow } from './sentences-battery.ts';
 import { cabinetChange } from './sentences-cabinet.ts';
 import { generatorChange, generatorNow } from './sentences-generator.ts';
@@ -40,6 +41,7 @@ function sentencesNow(study: Study, first: AlternativeResult): string[] {
     ...generatorNow(study, first),
     unservedNow(study, first),
     ...batteryNow(study, first),
+    ...arrayNow(study, first),
     ...money,
   ].map(finished);
 }
@@ -50,6 +52,7 @@ function sentencesAgainst(study: Study, first: AlternativeResult, other: Alterna
     ...generatorChange(study, first, other),
     unservedChange(study, first, other),
     ...batteryChange(study, first, other),
+    ...arrayChange(study, first, other),
     ...cabinetChange(study, first, other),
     ...(hasMoney(study) ? [moneyChange(study, first, other)] : []),
   ];

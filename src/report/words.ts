@@ -1,4 +1,6 @@
+import type { ArrayLoss } from '../scenarios/array-yields.ts';
 import type { OutageCause, StartCause } from '../sim/causes.ts';
+import type { LossGroup } from './array-losses.ts';
 
 const SMALL = [
   ...[
@@ -67,6 +69,31 @@ export const START_LABELS: Record<StartCause, string> = {
   full: 'full (full charge due)',
   exercise: 'exercise (test run)',
   continuous: 'continuous (always on)',
+};
+
+/** What keeps array energy from the site before it is offered, told in three. */
+export const LOSS_LABELS: Record<LossGroup, string> = {
+  snow: 'Array energy lost to snow',
+  horizon: 'Array energy lost behind the horizon',
+  converter: 'Array energy above what converters take',
+};
+
+/** To follow "array energy lost". */
+export const LOSS_WHERE: Record<LossGroup, string> = {
+  snow: 'to snow',
+  horizon: 'behind the horizon',
+  converter: 'above what converters take',
+};
+
+/** The same one by one, for the head of a column. */
+export const ARRAY_LOSS_LABELS: Record<ArrayLoss, string> = {
+  horizon: 'Behind the horizon',
+  snow: 'Under snow',
+  belowWindow: 'Strings below the voltage window',
+  aboveWindow: 'Strings above the voltage window',
+  inputCurrent: 'Above the input current',
+  inputPower: 'Above the input power',
+  output: 'Above the output limit',
 };
 
 /** Why load went unserved, to follow "because". */

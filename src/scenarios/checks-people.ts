@@ -24,9 +24,12 @@ export function checkFaults(site: Pick<Site, 'faults' | 'inverter' | 'generator'
     tell.refuse(['faults', 'generator'], 'a generator out of order', 'a generator');
   if (!generator && faults.bypass.length > 0)
     tell.refuse(['faults', 'bypass'], 'a board on the generator alone', 'a generator');
-  for (const [i, { phase }] of faults.units.entries())
+  for (const [i, { phase, units }] of faults.units.entries()) {
     if (phase > inverter.phases)
       tell.refuse(['faults', 'units', i, 'phase'], `phase ${phase}`, `at most ${inverter.phases}`);
+    if (units > inverter.unitsPerPhase)
+      tell.refuse(['faults', 'units', i, 'units'], `${units}`, `at most ${inverter.unitsPerPhase} a phase`);
+  }
 }
 
 /** A generator that nobody but a person starts needs a person. */

@@ -1,3 +1,4 @@
+import { efficiencyFit, LOSS_DEFAULTS } from './inverter-losses.ts';
 import type { Tell } from './site-checks.ts';
 import type { Site } from './site-schema.ts';
 
@@ -48,6 +49,43 @@ export function checkInverter({ inverter, battery }: Pick<Site, 'inverter' | 'ba
     tell.refuse(['inverter', 'chargerA'], `${chargerA} A beside chargerKw`, 'one of them');
   if (chargerA !== undefined && !battery)
     tell.refuse(['inverter', 'chargerA'], `${chargerA} A`, 'a battery, whose voltage makes it a power');
+}
+
+/** Points that the curve misses by more than this are worth a look. */
+const WORTH_A_LOOK = 0.005;
+
+/** Points of efficiency must rise, settle a curve, and stand alone; how far the curve is from them is told. */
+export function checkEfficiency({ inverter }: Pick<Site, 'inverter'>, tell: Tell): void {
+  const { efficiency } = inverter;
+  if (efficiency.length === 0) return;
+  const path = ['inverter', 'efficiency'];
+  if (efficiency.length < 3) {
+    tell.refuse(path, `${efficiency.length} of them`, 'three points or more, which settle the three losses');
+    return;
+  }
+  for (const [i, { share }] of efficiency.entries())
+    if (i > 0 && share <= efficiency[i - 1].share)
+      tell.refuse(
+        [...path, i, 'share'],
+        `${share}`,
+        `more than the point before, ${efficiency[i - 1].share}`,
+      );
+  for (const [key, usual] of Object.entries(LOSS_DEFAULTS)) {
+    const stated = inverter[key as keyof typeof LOSS_DEFAULTS];
+    if (stated !== usual)
+      tell.refuse(
+        ['inverter', key],
+        `${stated} beside efficiency`,
+        'one of them: the points give the losses',
+      );
+  }
+  const fit = efficiencyFit(inverter);
+  if (fit && fit.worst > WORTH_A_LOOK)
+    tell.doubt(
+      path,
+      `${(fit.worst * 100).toFixed(1)} points between the fitted curve and the point at ${fit.worstShare}`,
+      'points of one inverter at one voltage, which idle, linear and square losses meet',
+    );
 }
 
 type Roof = Pick<Site, 'arrays' | 'battery' | 'inverter' | 'weather'>;

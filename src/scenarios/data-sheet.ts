@@ -33,7 +33,7 @@ function summarise({ name, quantity, axis, values }: Series): DataSheet['series'
     if (value > peak) peak = value;
   }
   const mean = sum / values.length;
-  const isLevel = quantity === 'airC' || quantity === 'windMPerS';
+  const isLevel = quantity === 'airC' || quantity === 'windMPerS' || quantity === 'snowDepthCm';
   const perUnit = quantity.endsWith('WPerM2') ? 1000 : 1;
   const total = isLevel ? mean : (sum * axis.stepMin) / 60 / perUnit;
   return { name, quantity, total, peak, loadFactor: peak > 0 ? mean / peak : 0 };
@@ -44,6 +44,9 @@ const UNITS: Record<string, string> = {
   generationKw: 'kWh',
   airC: '°C mean',
   windMPerS: 'm/s mean',
+  precipMmPerH: 'mm',
+  snowCmPerH: 'cm of fresh snow',
+  snowDepthCm: 'cm mean',
 };
 
 /** The sheet as lines of text. */

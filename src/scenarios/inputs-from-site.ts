@@ -1,8 +1,9 @@
 import type { Inputs } from '../sim/inputs.ts';
 import { addAppliances } from './appliances.ts';
-import { type ArrayOutput, arrayOutput, isInPlane } from './arrays-from-site.ts';
+import { type ArrayOutput, arrayOutput } from './array-output.ts';
+import type { ArrayYield } from './array-yields.ts';
 import { Cache } from './cache.ts';
-import { type Clock, instantsOf, makeCalendar, makeClock, monthEnds } from './clock.ts';
+import { type Calendar, type Clock, instantsOf, makeCalendar, makeClock, monthEnds } from './clock.ts';
 import { flagsFromSite } from './flags-from-site.ts';
 import type { Issue, Place } from './issue.ts';
 import { type ReadFile, readLoads } from './load-files.ts';
@@ -12,15 +13,17 @@ import type { DataSheet, TimeAxis } from './series.ts';
 import type { Path } from './site-document.ts';
 import type { SiteParts } from './site-file.ts';
 import type { Site } from './site-schema.ts';
+import { readSources } from './source-files.ts';
 import { readWeather, type Weather } from './weather-files.ts';
+import { weatherNeeds } from './weather-needs.ts';
 
 /** The series of one alternative and what belongs to its axis. */
 export interface SiteInputs {
   axis: TimeAxis;
   inputs: Inputs;
   periodEnds: number[];
-  /** energy cut off by converters before it reached the site [kWh] */
-  clippedKwh: number;
+  /** what each array and other source offers, and what keeps the rest from the site */
+  yields: ArrayYield[];
   /** share of each phase in the AC-coupled array */
   acArrayShare: number[];
   /** mean outside temperature of the first day, from which a cabinet starts [°C] */
@@ -29,7 +32,6 @@ export interface SiteInputs {
 
 /** The groups of a site that its load and weather depend on. */
 type Data = Pick<Site, 'site' | 'period' | 'load' | 'appliances' | 'weather' | 'inverter'>;
-const NO_ARRAYS = { dcKw: null, acKw: null, clippedKwh: 0 };
 
 /**
  * Makes the series of alternatives, and keeps what several of them share: files are read once, the sun's path and
@@ -58,12 +60,13 @@ export class InputMaker {
     if (axis === null || clock === null) return null;
     const weather = this.weatherOf(site, axis);
     const { loadKw, sheddableKw } = this.loadsOf(site, axis, clock, weather);
-    this.checkPlanes(site, weather);
+    const sourcesKw = this.sourcesOf(site, axis);
+    if (weather !== null) this.take({ issues: weatherNeeds(site, weather, this.placeOf), sheets: [] });
     if (this.issues.some((issue) => issue.severity === 'error')) return null;
     const calendar = this.cache.once(['calendar', axis], () =>
       makeCalendar(clock, axis.startS, axis.stepMin, axis.count),
     );
-    const arrays = this.arraysOf(site, axis, weather);
+    const arrays = this.arraysOf(site, axis, weather, calendar, sourcesKw);
     const inputs: Inputs = {
       stepMin: axis.stepMin,
       count: axis.count,
@@ -77,8 +80,8 @@ export class InputMaker {
       refillSteps: refillSteps(site.tank?.fillDates ?? [], clock, axis),
     };
     const airAtStartC = weather ? firstDayMean(weather.airC, axis) : site.roomC;
-    const { clippedKwh, acShare: acArrayShare } = arrays;
-    return { axis, inputs, periodEnds: monthEnds(calendar), clippedKwh, acArrayShare, airAtStartC };
+    const { yields, acShare: acArrayShare } = arrays;
+    return { axis, inputs, periodEnds: monthEnds(calendar), yields, acArrayShare, airAtStartC };
   }
 
   /** Reads the files of a site in which something else is wrong, so that all problems are shown at once. */
@@ -88,6 +91,7 @@ export class InputMaker {
     if (axis === null) return;
     if (parts.weather) this.weatherOf(parts as Data, axis);
     if (parts.load && parts.inverter) this.filesOf(parts as Data, axis);
+    if (parts.sources && parts.inverter) this.sourcesOf(parts as Site, axis);
   }
 
   private take(found: { issues: readonly Issue[]; sheets: readonly DataSheet[] }): void {
@@ -142,6 +146,20 @@ export class InputMaker {
     });
   }
 
+  private sourcesOf(
+    { site, sources, inverter }: Pick<Site, 'site' | 'sources' | 'inverter'>,
+    axis: TimeAxis,
+  ): Float64Array[] {
+    if (sources.length === 0) return [];
+    const { phaseV } = inverter;
+    return this.cache.once(['sources', sources, phaseV, site.timeZone, axis], () => {
+      const request = { phases: 1, phaseV, axis, siteZone: site.timeZone, only: null };
+      const result = readSources(sources, request, this.readFile, this.placeOf, this.cache);
+      this.take(result);
+      return result.kw;
+    });
+  }
+
   /** Load by phase, and the part of it that may be shed: null where none may. */
   private loadsOf(
     site: Data,
@@ -183,30 +201,31 @@ export class InputMaker {
     });
   }
 
-  private checkPlanes({ arrays, cabinet }: Site, weather: Weather | null): void {
-    if (weather === null || weather.globalWPerM2 !== null) return;
-    const { plane } = weather;
-    const issues = arrays.flatMap((array, i) =>
-      isInPlane(array, plane)
-        ? []
-        : [this.noGlobal(['arrays', i, 'tiltDeg'], `${array.tiltDeg}°, facing ${array.azimuthDeg}°`, plane)],
-    );
-    if (cabinet && cabinet.sunM2 > 0)
-      issues.push(this.noGlobal(['cabinet', 'sunM2'], `${cabinet.sunM2} m² in the sun`, plane));
-    this.take({ issues, sheets: [] });
-  }
-
-  private noGlobal(path: Path, got: string, plane: Weather['plane']): Issue {
-    const measured = plane ? `${plane.tiltDeg}°, facing ${plane.azimuthDeg}°` : 'no plane';
-    const want = `weather with global irradiance; it has ${measured} only`;
-    return { severity: 'error', code: 'no-global', path: path.join('.'), got, want, at: this.placeOf(path) };
-  }
-
-  private arraysOf(site: Site, axis: TimeAxis, weather: Weather | null): ArrayOutput {
-    const { phases } = site.inverter;
-    if (weather === null) return { ...NO_ARRAYS, acShare: new Array<number>(phases).fill(1 / phases) };
-    const key = ['arrays', site.arrays, site.battery?.busV, phases, axis, site.site, site.weather];
-    return this.cache.once(key, () => arrayOutput(site, axis, weather, this.cache));
+  private arraysOf(
+    site: Site,
+    axis: TimeAxis,
+    weather: Weather | null,
+    calendar: Calendar,
+    sourcesKw: readonly Float64Array[],
+  ): ArrayOutput {
+    const { arrays, sources, sky, battery, inverter } = site;
+    const key = [
+      'arrays',
+      arrays,
+      sources,
+      sky,
+      battery?.busV,
+      inverter.phases,
+      inverter.phaseV,
+      axis,
+      site.site,
+      site.weather,
+    ];
+    return this.cache.once(key, () => {
+      const periodEnds = monthEnds(calendar);
+      const setting = weather && { site, axis, weather, calendar, periodEnds, cache: this.cache };
+      return arrayOutput(site, setting, sourcesKw, { ...axis, periodEnds });
+    });
   }
 }
 

@@ -106,7 +106,7 @@ function spreadSeries(series: Series, peaks: NonNullable<LoadFile['peaks']>): Se
 }
 
 /** Moved later by whole steps, round the period. */
-function shifted(values: Float64Array, steps: number): Float64Array {
+export function shifted(values: Float64Array, steps: number): Float64Array {
   const by = ((Math.round(steps) % values.length) + values.length) % values.length;
   if (by === 0) return values;
   const moved = new Float64Array(values.length);
@@ -115,11 +115,12 @@ function shifted(values: Float64Array, steps: number): Float64Array {
   return moved;
 }
 
-function negativeIssue(series: Series, file: string): Issue | null {
+/** An issue when a series has values below 0; null when it has none. */
+export function negativeIssue(series: Series, file: string): Issue | null {
   const count = series.values.reduce((sum, value) => sum + Number(value < 0), 0);
   if (count === 0) return null;
   const got = `${count} negative values`;
-  const want = 'a load of at least 0; what is generated is kept apart';
+  const want = 'at least 0; what is generated is kept apart from load';
   return { severity: 'error', code: 'negative-load', path: series.name, got, want, at: { file } };
 }
 

@@ -9,6 +9,7 @@ import type {
   Tank,
 } from '../sim/plant.ts';
 import { siteRatingFrac } from '../sim/site-rating.ts';
+import { inverterLosses, phaseRatedKw } from './inverter-losses.ts';
 import { shiftableParts } from './shiftable-parts.ts';
 import type { Site } from './site-schema.ts';
 
@@ -65,20 +66,24 @@ function batteryFrom(battery: NonNullable<Site['battery']>): Battery {
   };
 }
 
-/** A charging current is a power at the bus, which takes more from the AC side by the charger's losses. */
+/**
+ * The units of a phase as one. A charging current is a power at the bus, which takes more from the AC side by the
+ * charger's losses.
+ */
 function inverterFrom(inverter: Site['inverter'], busV: number): Inverter {
-  const ratedKw = inverter.ratedKva * inverter.powerFactor;
+  const units = inverter.unitsPerPhase;
+  const chargerKw =
+    inverter.chargerKw ?? ((inverter.chargerA ?? 0) * busV) / 1000 / inverter.chargerEfficiency;
   return {
-    ratedKw,
-    idleKw: inverter.idleW / 1000,
-    lossLinear: inverter.lossLinear,
-    lossQuadraticPerKw: inverter.lossAtRated / ratedKw,
-    chargerKw: inverter.chargerKw ?? ((inverter.chargerA ?? 0) * busV) / 1000 / inverter.chargerEfficiency,
+    ratedKw: phaseRatedKw(inverter),
+    ...inverterLosses(inverter),
+    chargerKw: chargerKw * units,
     chargerEff: inverter.chargerEfficiency,
-    acInputLimitKw: (inverter.acInputA * inverter.phaseV * inverter.powerFactor) / 1000,
+    acInputLimitKw: ((inverter.acInputA * inverter.phaseV * inverter.powerFactor) / 1000) * units,
     derateKneeC: inverter.derateKneeC,
     derateC: inverter.derateC,
     derateFrac: inverter.derateTo,
+    units,
     overload: inverter.overload && {
       frac: inverter.overload.to,
       hours: inverter.overload.minutes / 60,

@@ -15,8 +15,8 @@ export interface CsvColumn {
   unit: CsvUnit;
 }
 
-/** kWh and Wh are energy per interval, a register is a running total of kWh, A is current; the others are means. */
-type CsvUnit = 'kW' | 'W' | 'kWh' | 'Wh' | 'kWh register' | 'A' | 'W/m2' | 'C' | 'm/s';
+/** kWh, Wh, mm and cm are sums over an interval, a register is a running total of kWh, A is current; the others are means. */
+type CsvUnit = 'kW' | 'W' | 'kWh' | 'Wh' | 'kWh register' | 'A' | 'W/m2' | 'C' | 'm/s' | 'mm' | 'cm';
 
 export interface CsvOptions {
   columns: readonly CsvColumn[];
@@ -133,7 +133,7 @@ function energyBesideGaps(gaps: number, file: string): Issue {
 function unitFactor(unit: CsvUnit, stepMin: number, options: CsvOptions): number {
   if (unit === 'W') return 1 / 1000;
   if (unit === 'A') return ((options.phaseV ?? 230) * (options.powerFactor ?? 1)) / 1000;
-  if (unit === 'kWh') return 60 / stepMin;
+  if (unit === 'kWh' || unit === 'mm' || unit === 'cm') return 60 / stepMin;
   if (unit === 'Wh') return 60 / stepMin / 1000;
   return 1;
 }

@@ -1,6 +1,7 @@
 import { stampWords } from './common-year.ts';
 import { epwHead } from './epw-head.ts';
 import { epwRows } from './epw-rows.ts';
+import { takeSnow } from './epw-snow.ts';
 import { recordsToMeans } from './epw-units.ts';
 import { Findings } from './findings.ts';
 import { layRows } from './lay-rows.ts';
@@ -13,6 +14,8 @@ import { WHOLE_YEAR, YearsSeen, yearSteps } from './year-rows.ts';
 export interface EpwOptions extends WeatherOptions {
   /** 'declared': only the days of DATA PERIODS are asked for, for files that are not years; default 'year' */
   period?: 'year' | 'declared';
+  /** snow depth and rain are read too, as fresh snow or as precipitation */
+  precipitation?: boolean;
 }
 
 /** Cells from 0, and from where on a value means that there is none. */
@@ -22,6 +25,12 @@ const COLUMNS = [
   ['dhiWPerM2', 'diffuse horizontal', 15, 9999],
   ['airC', 'dry bulb', 6, 99.9],
   ['windMPerS', 'wind speed', 21, 999],
+] as const;
+
+/** For snow on arrays; many files have neither. */
+const SNOW_COLUMNS = [
+  ['snowDepthCm', 'snow depth', 30, 999, 'the depth before is held on'],
+  ['precipMmPerH', 'rain', 33, 999, 'taken as dry'],
 ] as const;
 
 /** Why these bytes look like an EPW file; null when they do not. */
@@ -51,20 +60,22 @@ export function readEpw(bytes: Uint8Array, file: string, options: EpwOptions = {
     ? `${span.days} ${span.days === 1 ? 'day' : 'days'} from ${stampWords(span.firstDay, 0)}`
     : 'a year without 29 February';
   const steps = yearSteps(span, stepMin, 1, { rows: 'records', whole: wholeWords });
-  const columns = COLUMNS.map(
-    ([quantity, name, at, none]): WeatherColumn => ({
+  const columns = [...COLUMNS, ...(options.precipitation ? SNOW_COLUMNS : [])].map(
+    ([quantity, name, at, none, filled]): WeatherColumn => ({
       quantity,
       name,
       at: [at],
       isMissing: (value) => value === none,
+      filled,
     }),
   );
   const years = new YearsSeen();
   const maxGapMin = options.maxGapMin ?? MAX_GAP_MIN;
   const laid = layRows(epwRows(lines, span, perHour, years, found), steps, columns, maxGapMin, found);
+  const snow = options.precipitation ? takeSnow(laid, stepMin, found) : '';
   const units = perHour === 1 ? '' : recordsToMeans(laid, steps, perHour, found);
   const ends = `the stamp is the end of the ${perHour === 1 ? 'hour' : `${stepMin} minutes`}${units}`;
-  const reading = `${ends}; air and wind are the mean of the stamps at its two ends`;
+  const reading = `${ends}; air and wind are the mean of the stamps at its two ends${snow}`;
   return typicalYearSeries(
     {
       file,

@@ -6,6 +6,7 @@ import { controlsFromSite } from './controls-from-site.ts';
 import { findDarkWeek } from './dark-week.ts';
 import { hashText } from './hash.ts';
 import { InputMaker } from './inputs-from-site.ts';
+import { efficiencyFit } from './inverter-losses.ts';
 import type { Issue } from './issue.ts';
 import { moneyOf } from './life-cycle.ts';
 import type { ReadFile } from './load-files.ts';
@@ -113,7 +114,7 @@ function simulateAlternative(
   const { site, name, note, changes, capital } = alternative;
   const made = maker.make(site);
   if (made === null) return null;
-  const { inputs, periodEnds, airAtStartC, clippedKwh, acArrayShare } = made;
+  const { inputs, periodEnds, airAtStartC, yields, acArrayShare } = made;
   const plant = plantFromSite(site, airAtStartC, acArrayShare);
   const controls = controlsFromSite(site);
   const columns = makeColumns(inputs.count);
@@ -121,7 +122,8 @@ function simulateAlternative(
   const wornOutYears = batteryLifeYears(site, inputs.stepMin, columns);
   return {
     result: {
-      ...{ name, note, changes, plant, controls, inputs, ledger, columns, clippedKwh },
+      ...{ name, note, changes, plant, controls, inputs, ledger, columns, yields },
+      efficiencyFit: efficiencyFit(site.inverter),
       money: moneyOf(site, capital, ledger, wornOutYears),
       batteryLifeYears: wornOutYears,
       darkWeek: findDarkWeek(inputs, columns),

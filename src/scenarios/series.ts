@@ -19,7 +19,10 @@ export type Quantity =
   | 'dhiWPerM2' // diffuse horizontal irradiance [W/m²]
   | 'poaWPerM2' // irradiance on the plane of the array [W/m²]
   | 'airC' // air temperature, mean over the step [°C]
-  | 'windMPerS'; // wind speed, mean over the step [m/s]
+  | 'windMPerS' // wind speed, mean over the step [m/s]
+  | 'precipMmPerH' // precipitation as water, mean over the step [mm/h]
+  | 'snowCmPerH' // fresh snow, mean over the step [cm/h]
+  | 'snowDepthCm'; // snow on the ground, at the end of the step [cm]
 
 /** One quantity on a time axis. `values[i]` is the mean over step i; never NaN once a reader returns it. */
 export interface Series {

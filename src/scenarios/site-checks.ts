@@ -1,9 +1,10 @@
 import { checkCharge, checkControl, checkRules } from './checks-control.ts';
 import { checkFiles, checkMonthlyWeather, checkPlace } from './checks-data.ts';
 import { checkChosenLoads, checkFaults, checkHand, checkSpans } from './checks-people.ts';
-import { checkArrays, checkBattery, checkInverter } from './checks-power.ts';
+import { checkArrays, checkBattery, checkEfficiency, checkInverter } from './checks-power.ts';
 import { checkBatteryCabinets, checkCalendar, checkSets } from './checks-sets.ts';
 import { checkCabinet, checkGenerator, checkTank } from './checks-shelter.ts';
+import { checkConverterInput, checkSky, checkSources } from './checks-sky.ts';
 import type { Issue } from './issue.ts';
 import type { Path, SiteDocument } from './site-document.ts';
 import type { SiteParts } from './site-file.ts';
@@ -38,6 +39,10 @@ const CHECKS: Check[] = [
   [['control'], checkCalendar],
   [['generator', 'secondGenerator', 'inverter'], checkSets],
   [['batteryCabinets', 'battery', 'weather'], checkBatteryCabinets],
+  [['inverter'], checkEfficiency],
+  [['sky', 'period', 'arrays'], checkSky],
+  [['arrays'], checkConverterInput],
+  [['sources', 'arrays', 'battery', 'inverter'], checkSources],
 ];
 
 /**

@@ -1,5 +1,8 @@
 import { z } from 'zod';
+import { LOSS_DEFAULTS } from './inverter-losses.ts';
+import { arraySky } from './site-array.ts';
 import { frac, num, onPhase, text } from './site-fields.ts';
+import { arrayStrings } from './site-strings.ts';
 
 export const array = z.strictObject({
   name: text('name of the array'),
@@ -28,6 +31,8 @@ export const array = z.strictObject({
   ).optional(),
   inverterKw: num('rating of the array inverter', 'kW', 0, 10_000, 'AC-coupled').optional(),
   phase: onPhase.default('all').meta({ title: 'phase', description: 'that an AC-coupled array feeds' }),
+  ...arrayStrings,
+  ...arraySky,
 });
 
 /** How the battery wears; without it no life is worked out. The numbers come from its maker. */
@@ -112,14 +117,37 @@ export const battery = z.strictObject({
 
 export const inverter = z.strictObject({
   phases: z.literal([1, 3]).meta({ title: 'phases' }),
-  ratedKva: num('rating per phase', 'kVA', 0.1, 1000),
+  ratedKva: num('rating per phase', 'kVA', 0.1, 1000, 'of each unit, where several work in parallel'),
+  unitsPerPhase: num(
+    'units in parallel per phase',
+    '',
+    1,
+    100,
+    'rating, idle draw, charger and AC input limit are of each',
+  )
+    .int()
+    .default(1),
   powerFactor: num('power factor of the load', '0.1 to 1', 0.1, 1).default(0.9),
   phaseV: num('phase voltage', 'V', 100, 300).default(230),
-  idleW: num('idle draw per phase', 'W', 0, 5000).default(30),
-  lossLinear: frac('loss in proportion to power', 'common practice: 0.02').default(0.02),
+  idleW: num('idle draw per phase', 'W', 0, 5000).default(LOSS_DEFAULTS.idleW),
+  lossLinear: frac('loss in proportion to power', 'common practice: 0.02').default(LOSS_DEFAULTS.lossLinear),
   lossAtRated: frac('further loss at rated power', 'share of rated power, growing as the square').default(
-    0.03,
+    LOSS_DEFAULTS.lossAtRated,
   ),
+  efficiency: z
+    .array(
+      z.strictObject({
+        share: num('power delivered', '0 to 1', 0.01, 1, 'of the rated power'),
+        efficiency: num('efficiency there', '0 to 1', 0.3, 1, 'delivered over drawn, from the data sheet'),
+      }),
+    )
+    .max(20)
+    .default([])
+    .meta({
+      title: 'points of efficiency',
+      description:
+        'three or more, shares rising; idle draw and losses are fitted to them, in place of idleW, lossLinear, lossAtRated',
+    }),
   chargerKw: num('charger per phase', 'kW', 0, 1000, 'AC side; or chargerA').optional(),
   chargerA: num(
     'charging current per phase',

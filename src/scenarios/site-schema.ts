@@ -9,6 +9,8 @@ import { alternative, money } from './site-money.ts';
 import { people } from './site-people.ts';
 import { period, site } from './site-place.ts';
 import { array, battery, inverter } from './site-power.ts';
+import { sky } from './site-sky.ts';
+import { source } from './site-sources.ts';
 import { weather } from './site-weather.ts';
 
 /** The whole site file. */
@@ -19,7 +21,9 @@ export const siteSchema = z.strictObject({
   appliances: z.array(appliance).default([]),
   shiftable: z.array(shiftable).max(8).default([]),
   weather: weather.nullable().default(null),
+  sky: sky.prefault({}),
   arrays: z.array(array).default([]),
+  sources: z.array(source).default([]),
   battery: battery.nullable().default(null),
   inverter,
   cabinet: cabinet.nullable().default(null),
@@ -40,6 +44,8 @@ export type Appliance = Site['appliances'][number];
 export type LoadFile = Site['load'][number];
 export type WeatherFile = NonNullable<Site['weather']>;
 export type ArrayPart = Site['arrays'][number];
+export type SourceFile = Site['sources'][number];
+export type SnowPart = NonNullable<Site['sky']['snow']>;
 
 /** The JSON Schema of the site file, for editors. */
 export function siteJsonSchema(): unknown {

@@ -18,7 +18,16 @@ export const weather = z.discriminatedUnion('format', [
     })
     .meta({ title: 'years made from monthly means', description: 'where there is no weather file' }),
   z.strictObject({ format: z.literal('tmy3'), file: csvFields.file }).meta({ title: 'TMY3 weather year' }),
-  z.strictObject({ format: z.literal('epw'), file: csvFields.file }).meta({ title: 'EPW weather year' }),
+  z
+    .strictObject({
+      format: z.literal('epw'),
+      file: csvFields.file,
+      precipitation: flag(
+        'read snow and rain',
+        'the snow depth where it ever rises, else the rain with the cold; for snow on arrays',
+      ).default(false),
+    })
+    .meta({ title: 'EPW weather year' }),
   z.strictObject({ format: z.literal('pvgis'), file: csvFields.file }).meta({
     title: 'PVGIS file',
     description: 'a typical year, or the hours of years that cover the period on the plane of the arrays',
@@ -38,6 +47,8 @@ export const weather = z.discriminatedUnion('format', [
     diffuse: text('column of diffuse horizontal irradiance', 'W/m²').optional(),
     air: text('column of air temperature', '°C'),
     wind: text('column of wind speed', 'm/s').optional(),
+    precipitation: text('column of precipitation', 'mm in each interval, as water').optional(),
+    snowfall: text('column of fresh snow', 'cm in each interval').optional(),
     planeOfArray: z
       .strictObject({
         column: text('column of irradiance on the plane', 'W/m²'),

@@ -2,7 +2,9 @@ import type { StepColumns } from '../sim/columns.ts';
 import type { Controls } from '../sim/controls.ts';
 import type { Inputs } from '../sim/inputs.ts';
 import type { Ledger } from '../sim/ledger.ts';
+import type { LossFit } from '../sim/loss-fit.ts';
 import type { Plant } from '../sim/plant.ts';
+import type { ArrayYield } from './array-yields.ts';
 import type { Issue } from './issue.ts';
 import type { Money } from './money.ts';
 import type { DataSheet, TimeAxis } from './series.ts';
@@ -43,8 +45,10 @@ export interface AlternativeResult {
   ledger: Ledger;
   columns: StepColumns;
   money: Money;
-  /** array energy cut off by controllers and array inverters [kWh] */
-  clippedKwh: number;
+  /** what each array and other source offers by month, and what keeps the rest from the site */
+  yields: ArrayYield[];
+  /** the loss curve through the inverter's points of efficiency; null where the site gives the losses themselves */
+  efficiencyFit: LossFit | null;
   /** to the end of the battery's life if every year is like this one; null where the site states no wear */
   batteryLifeYears: number | null;
   /** the seven days with the least margin; null for runs shorter than a week */

@@ -44,6 +44,9 @@ export const QUANTITY_NAMES: Record<WeatherQuantity, string> = {
   poaWPerM2: 'irradiance on the plane',
   airC: 'air temperature',
   windMPerS: 'wind speed',
+  precipMmPerH: 'precipitation',
+  snowCmPerH: 'fresh snow',
+  snowDepthCm: 'snow depth',
 };
 
 /** No result: problems only. */

@@ -14,6 +14,8 @@ export interface WeatherColumn {
   /** cells from 0; several are added up */
   at: readonly number[];
   isMissing: (value: number) => boolean;
+  /** what becomes of missing values; default: filled where the hole is short enough */
+  filled?: string;
 }
 
 /** What was wrong with the values of a column. */
@@ -36,6 +38,9 @@ const MOST_IMPOSSIBLE = 20;
 const [COLDEST_C, HOTTEST_C] = [-70, 70];
 /** No wind lasts an hour above this [m/s]. */
 const MOST_WIND_M_PER_S = 100;
+/** More has not been measured in an hour [mm], nor lies where people live [cm]. */
+const MOST_RAIN_MM = 400;
+const MOST_SNOW_CM = 998;
 /** Snow in front of a steep plane may add to the sun; more than this is no sunlight [W/m²]. */
 const MOST_ON_PLANE_W_PER_M2 = 1500;
 
@@ -45,6 +50,9 @@ function rangeOf(quantity: WeatherQuantity, day: number): { least: number; most:
     return { least: COLDEST_C, most: HOTTEST_C, words: `${COLDEST_C} to ${HOTTEST_C} °C` };
   if (quantity === 'windMPerS')
     return { least: 0, most: MOST_WIND_M_PER_S, words: `0 to ${MOST_WIND_M_PER_S} m/s` };
+  if (quantity === 'precipMmPerH') return { least: 0, most: MOST_RAIN_MM, words: `0 to ${MOST_RAIN_MM} mm` };
+  if (quantity === 'snowDepthCm' || quantity === 'snowCmPerH')
+    return { least: 0, most: MOST_SNOW_CM, words: `0 to ${MOST_SNOW_CM} cm` };
   if (quantity === 'poaWPerM2')
     return { least: 0, most: MOST_ON_PLANE_W_PER_M2, words: `0 to ${MOST_ON_PLANE_W_PER_M2} W/m²` };
   const most = extraterrestrialNormal(day);
@@ -97,14 +105,14 @@ export function sayTallies(
   tallies: readonly ColumnTally[],
   found: Findings,
 ) {
-  for (const [i, { name, at }] of columns.entries()) {
+  for (const [i, { name, at, filled }] of columns.entries()) {
     const { missing, missingLine, impossible } = tallies[i];
     const more = impossible - MOST_IMPOSSIBLE;
     if (more > 0)
       found.doubt('impossible', name, `${more} more values that cannot be`, 'none; all taken as missing');
     if (missing === 0) continue;
     const got = `${missing} missing ${missing === 1 ? 'value' : 'values'}, the first here`;
-    const want = 'values; filled where the hole is short enough';
+    const want = `values; ${filled ?? 'filled where the hole is short enough'}`;
     found.doubt('missing', name, got, want, { line: missingLine, column: at[0] + 1 });
   }
 }

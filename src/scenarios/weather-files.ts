@@ -1,5 +1,5 @@
 import type { Issue, Place } from './issue.ts';
-import type { ReadFile } from './load-files.ts';
+import { negativeIssue, type ReadFile } from './load-files.ts';
 import { type CsvColumn, readCsv } from './read-csv.ts';
 import { readEpw } from './read-epw.ts';
 import { readPvgis } from './read-pvgis.ts';
@@ -18,6 +18,10 @@ export interface Weather {
   directWPerM2: Float64Array | null;
   diffuseWPerM2: Float64Array | null;
   airC: Float64Array;
+  /** wind, fresh snow and precipitation; null where not known */
+  windMPerS: Float64Array | null;
+  snowCmPerH: Float64Array | null;
+  precipMmPerH: Float64Array | null;
   /** irradiance measured on a plane; azimuth clockwise from north */
   plane: { tiltDeg: number; azimuthDeg: number; wPerM2: Float64Array } | null;
 }
@@ -53,6 +57,11 @@ export function readWeather(
   const read = readWeatherFile(file, bytes, place.timeZone);
   issues.push(...read.issues);
   const sheets = read.sheet ? [read.sheet] : [];
+  for (const series of read.series)
+    if (series.quantity === 'snowCmPerH' || series.quantity === 'precipMmPerH') {
+      const below = negativeIssue(series, file.file);
+      if (below) issues.push({ ...below, code: 'negative', want: 'at least 0' });
+    }
   if (read.series.length === 0) return { weather: null, sheets, issues };
   const isTypical = file.format === 'csv' ? file.typicalYear : read.plane === undefined;
   const of = (quantity: Quantity): Float64Array | null => {
@@ -68,7 +77,9 @@ export function readWeather(
   const measured = file.format === 'csv' ? file.planeOfArray : read.plane;
   const plane = onPlane && measured ? { ...planeOf(measured), wPerM2: onPlane } : null;
   const [directWPerM2, diffuseWPerM2] = [of('dniWPerM2'), of('dhiWPerM2')];
-  return { weather: { globalWPerM2, directWPerM2, diffuseWPerM2, airC, plane }, sheets, issues };
+  const [windMPerS, snowCmPerH, precipMmPerH] = [of('windMPerS'), of('snowCmPerH'), of('precipMmPerH')];
+  const sky = { globalWPerM2, directWPerM2, diffuseWPerM2, plane };
+  return { weather: { ...sky, airC, windMPerS, snowCmPerH, precipMmPerH }, sheets, issues };
 }
 
 function planeOf({ tiltDeg, azimuthDeg }: { tiltDeg: number; azimuthDeg: number }) {
@@ -79,7 +90,7 @@ type FileWeather = Exclude<WeatherFile, { format: 'monthly' }>;
 
 function readWeatherFile(file: FileWeather, bytes: Uint8Array, siteZone: string): ReadResult {
   if (file.format === 'tmy3') return readTmy3(bytes, file.file);
-  if (file.format === 'epw') return readEpw(bytes, file.file);
+  if (file.format === 'epw') return readEpw(bytes, file.file, { precipitation: file.precipitation });
   if (file.format === 'pvgis') return readPvgis(bytes, file.file);
   const columns: CsvColumn[] = [{ column: file.air, quantity: 'airC', unit: 'C' }];
   const wanted = [
@@ -90,6 +101,8 @@ function readWeatherFile(file: FileWeather, bytes: Uint8Array, siteZone: string)
   ] as const;
   for (const [column, quantity] of wanted) if (column) columns.push({ column, quantity, unit: 'W/m2' });
   if (file.wind) columns.push({ column: file.wind, quantity: 'windMPerS', unit: 'm/s' });
+  if (file.snowfall) columns.push({ column: file.snowfall, quantity: 'snowCmPerH', unit: 'cm' });
+  if (file.precipitation) columns.push({ column: file.precipitation, quantity: 'precipMmPerH', unit: 'mm' });
   const { timeColumns, stamp, dateOrder, decimalComma, maxGapMin } = file;
   const timeZone = file.timeZone ?? siteZone;
   return readCsv(bytes, file.file, {
@@ -122,6 +135,9 @@ function monthlyWeather(
     directWPerM2: null,
     diffuseWPerM2: null,
     airC: onAxis(made.airC),
+    windMPerS: null,
+    snowCmPerH: null,
+    precipMmPerH: null,
     plane: null,
   };
 }

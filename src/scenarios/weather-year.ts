@@ -54,6 +54,9 @@ export function weatherOnAxis(
     poaWPerM2: null,
     airC: null,
     windMPerS: null,
+    precipMmPerH: null,
+    snowCmPerH: null,
+    snowDepthCm: null,
     plane: read.plane ?? null,
     laid: laidWords(isTypical, sun !== null),
   };

@@ -124,7 +124,8 @@ function resultOf(variant: Variant, inputs: Inputs): Study['alternatives'][numbe
     columns,
     money,
     batteryLifeYears: plant.battery ? 11.4 : null,
-    clippedKwh: 0,
+    yields: [],
+    efficiencyFit: null,
     darkWeek: findDarkWeek(inputs, columns),
   };
 }

@@ -12,6 +12,7 @@ import { lookPage } from '../../src/report/look/page.ts';
 import { reportPage } from '../../src/report/page.ts';
 import { readAny } from '../../src/scenarios/read-any.ts';
 import { fixtureStudy } from './fixture.ts';
+import { withYields } from './invented-yields.ts';
 
 const CHROMIUM = '/usr/bin/chromium';
 const ARGS = [
@@ -33,7 +34,7 @@ function smallLook(): string {
 }
 
 describe.skipIf(!there).each([
-  ['report', () => reportPage(fixtureStudy({ stepMin: 15, alternatives: 2 }))],
+  ['report', () => reportPage(withYields(fixtureStudy({ stepMin: 15, alternatives: 2 })))],
   ['look', smallLook],
 ])('the %s page in a browser', (_, make) => {
   let browser: Browser;

@@ -8,6 +8,7 @@ import type { Inputs } from '../../src/sim/inputs.ts';
 import type { GeneratorRun, Ledger, Outage, Totals } from '../../src/sim/ledger.ts';
 import { plainMoney } from './fixture-money.ts';
 import { inventedControls, inventedPlant } from './fixture-site.ts';
+import { inventedYields } from './invented-yields.ts';
 
 /** What a random alternative has. */
 interface Parts {
@@ -100,7 +101,8 @@ function randomResult(days: number, stepMin: number, priced: boolean): fc.Arbitr
           ledger,
           columns: randomColumns(ledger.count, has, seed),
           money: priced ? plainMoney(ledger, capital, has.battery ? modules * 5 : 0) : noMoney(ledger),
-          clippedKwh: 0,
+          yields: has.array ? inventedYields(ledger.periods.length, seed) : [],
+          efficiencyFit: null,
           batteryLifeYears: has.battery ? modules : null,
           darkWeek:
             days < 7

@@ -16,6 +16,7 @@ export const GENERATOR = 'var(--generator)';
 export const UNSERVED = 'url(#hatch-unserved)';
 export const UNSERVED_LINE = 'var(--unserved)';
 export const SAVED = 'url(#hatch-saved)';
+export const SNOW = 'url(#dots-snow)';
 export const WARNED = 'url(#hatch-low-load)';
 
 /** State of charge in five steps, darkest where the battery is emptiest. */
@@ -35,5 +36,6 @@ export const PATTERNS = `<svg width="0" height="0" style="position:absolute" ari
 <pattern id="hatch-saved" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)"><rect width="1.1" height="6" style="fill:var(--soft)"/></pattern>
 <pattern id="hatch-low-load" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="5" height="5" style="fill:var(--generator)"/><rect width="2" height="5" style="fill:var(--paper)"/></pattern>
 <pattern id="hatch-other" width="4" height="4" patternUnits="userSpaceOnUse"><rect width="4" height="4" style="fill:var(--paper)"/><rect width="4" height="2" style="fill:var(--other)"/></pattern>
+<pattern id="dots-snow" width="6" height="6" patternUnits="userSpaceOnUse"><rect width="6" height="6" style="fill:var(--paper)"/><circle cx="1.5" cy="1.5" r=".9" style="fill:var(--ink)"/><circle cx="4.5" cy="4.5" r=".9" style="fill:var(--ink)"/></pattern>
 <pattern id="dots-peak" width="5" height="5" patternUnits="userSpaceOnUse"><rect width="5" height="5" style="fill:var(--peak)"/><circle cx="2.5" cy="2.5" r="1.1" style="fill:var(--paper)"/></pattern>
 </defs></svg>`;

@@ -26,6 +26,8 @@ export function viewSeries(series: Series, zone: string): SeriesView {
 function unitOfQuantity(quantity: Series['quantity']): string {
   if (quantity.endsWith('WPerM2')) return 'W/m²';
   if (quantity === 'airC') return '°C';
+  if (quantity === 'precipMmPerH') return 'mm/h';
+  if (quantity === 'snowCmPerH') return 'cm/h';
   return quantity === 'windMPerS' ? 'm/s' : 'kW';
 }
 

@@ -3,6 +3,7 @@ import { changeWords } from '../change-words.ts';
 import { type Html, html } from '../html.ts';
 import type { StudyView } from '../view.ts';
 import { capital } from '../words.ts';
+import { arrayLossesPart } from './array-losses.ts';
 import { darkWeekPart } from './dark-week.ts';
 import { generatorPart } from './generator.ts';
 import { moneyPart } from './money.ts';
@@ -21,6 +22,7 @@ ${yearPart(view, result, paper)}
 ${generatorPart(view, result, paper)}
 ${outagesPart(view, result)}
 ${monthsPart(view, result, paper)}
+${arrayLossesPart(view, result, paper)}
 ${moneyPart(view, result, paper)}
 </section>
 `;

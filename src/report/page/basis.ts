@@ -1,5 +1,6 @@
 import { issueSentence } from '../../scenarios/issue.ts';
 import type { DataSheet, Gap, Quantity } from '../../scenarios/series.ts';
+import type { AlternativeResult } from '../../scenarios/study.ts';
 import { peaksUnderstatedMin } from '../facts.ts';
 import { type Html, html } from '../html.ts';
 import { alone, digits, duration } from '../numbers.ts';
@@ -16,11 +17,24 @@ export function basis(view: StudyView): Html {
   return html`<section id="basis"><h2>What these figures rest on</h2>
 <p>${counted(digits(axis.count), 'step')} of ${axis.stepMin} min from ${fullDate(localMs(view, 0))}, by the clock of ${timeZone}; the site at ${digits(Math.abs(site.latDeg), 2)}° ${site.latDeg < 0 ? 'south' : 'north'}, ${digits(Math.abs(site.lonDeg), 2)}° ${site.lonDeg < 0 ? 'west' : 'east'}. Within a step, powers are means: what is shorter than a step is not seen.</p>
 ${coarse === null ? null : html`<p><strong>Starts on a high load are understated:</strong> the load data have a step of ${coarse} min, and peaks shorter than that are not in them.</p>`}
+${study.alternatives.map(efficiencyWords).map((words) => (words ? html`<p>${words}</p>` : null))}
 ${sheets.length > 0 ? html`<h3>Files read</h3>${sheets.map((sheet) => sheetPart(view, sheet))}` : null}
 <h3>Doubts</h3>
 ${doubts.length === 0 ? html`<p>None were found in the inputs.</p>` : html`<ul>${doubts.map((doubt) => html`<li>${issueSentence(doubt)}</li>`)}</ul>`}
 </section>
 `;
+}
+
+/** The losses fitted to an inverter's points of efficiency, and how well; the same as the first's are not repeated. */
+function efficiencyWords(
+  result: AlternativeResult,
+  i: number,
+  all: readonly AlternativeResult[],
+): string | null {
+  const { efficiencyFit: fit, plant } = result;
+  if (fit === null || (i > 0 && JSON.stringify(fit) === JSON.stringify(all[0].efficiencyFit))) return null;
+  const idleW = digits(fit.idleShare * plant.inverter.ratedKw * 1000, 1);
+  return `${i > 0 ? `${capital(result.name)}: the` : 'The'} inverters’ losses are fitted to their points of efficiency by least squares: ${idleW} W idle per phase, ${alone('share', fit.linear)} of the power and ${alone('share', fit.quadraticAtRated)} more at the rating, growing as the square. The curve is at most ${digits(fit.worst * 100, 2)} points of efficiency from a point, at ${alone('share', fit.worstShare)} of the rating.`;
 }
 
 function sheetPart(view: StudyView, sheet: DataSheet): Html {
@@ -48,6 +62,9 @@ function seriesWords(quantity: Quantity, total: number, peak: number, loadFactor
   if (quantity === 'loadKw' || quantity === 'generationKw')
     return `${alone('kwh', total)}, at most ${digits(peak, 1)} kW, load factor ${alone('share', loadFactor)}`;
   if (quantity === 'airC') return `mean ${digits(total, 1)} °C, at most ${digits(peak, 1)} °C`;
+  if (quantity === 'precipMmPerH') return `${digits(total)} mm, at most ${digits(peak, 1)} mm an hour`;
+  if (quantity === 'snowCmPerH')
+    return `${digits(total)} cm of fresh snow, at most ${digits(peak, 1)} cm an hour`;
   if (quantity === 'windMPerS') return `at most ${digits(peak, 1)} m/s`;
   return `${digits(total)} kWh/m², at most ${digits(peak)} W/m²`;
 }

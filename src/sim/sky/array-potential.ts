@@ -11,6 +11,8 @@ export interface ArraySpec {
   wiringFrac: number;
   /** heat losses of Faiman's model, used where the wind is known: constant and per m/s of wind */
   windLoss?: { u0: number; u1: number } | null;
+  /** share lost to soiling in each step, in place of the one for all; as long as the series */
+  soilingByStep?: Float64Array | null;
 }
 
 /**
@@ -29,17 +31,39 @@ export function arrayPotentialKwInto(
   windMPerS: Float64Array | null,
   spec: ArraySpec,
 ): void {
-  const clean = 1 - spec.soilingFrac;
   const carried = 1 - spec.wiringFrac;
-  const windLoss = spec.windLoss ?? null;
   for (let i = 0; i < out.length; i++) {
-    const poa = poaWPerM2[i] * clean;
-    const cellC =
-      windLoss !== null && windMPerS !== null
-        ? moduleTempC(airC[i], poa, windMPerS[i], windLoss.u0, windLoss.u1)
-        : cellTempC(airC[i], poa, spec.noctC);
-    out[i] = arrayPowerKw(spec.ratedKw, poa, cellC, spec.gammaPerK) * carried;
+    const poa = poaWPerM2[i] * cleanAt(spec, i);
+    out[i] = arrayPowerKw(spec.ratedKw, poa, cellAt(poa, airC, windMPerS, spec, i), spec.gammaPerK) * carried;
   }
+}
+
+/** The cell temperatures that `arrayPotentialKwInto` reckons with [°C]; arguments as there. */
+export function arrayCellsInto(
+  out: Float64Array,
+  poaWPerM2: Float64Array,
+  airC: Float64Array,
+  windMPerS: Float64Array | null,
+  spec: ArraySpec,
+): void {
+  for (let i = 0; i < out.length; i++)
+    out[i] = cellAt(poaWPerM2[i] * cleanAt(spec, i), airC, windMPerS, spec, i);
+}
+
+function cleanAt({ soilingFrac, soilingByStep }: ArraySpec, i: number): number {
+  return 1 - (soilingByStep ? soilingByStep[i] : soilingFrac);
+}
+
+function cellAt(
+  poa: number,
+  airC: Float64Array,
+  windMPerS: Float64Array | null,
+  { windLoss, noctC }: ArraySpec,
+  i: number,
+): number {
+  return windLoss && windMPerS !== null
+    ? moduleTempC(airC[i], poa, windMPerS[i], windLoss.u0, windLoss.u1)
+    : cellTempC(airC[i], poa, noctC);
 }
 
 /**

@@ -29,6 +29,8 @@ export interface Plane {
   incidenceB0?: number;
   /** blocks the direct beam and the bright patch around the sun */
   horizon?: Horizon | null;
+  /** share of an even sky's light that the horizon leaves (`skyLeftFrac`); 1 unless told otherwise */
+  skyFrac?: number;
 }
 
 /**
@@ -60,8 +62,8 @@ interface Prepared {
  * Plane-of-array irradiance that reaches the cells: direct, sky and ground parts, each less its incidence loss.
  * What is above the plane never gives more than the extraterrestrial normal, or the measured global if that is
  * larger (bright cloud edges). How the direct beam is limited at low sun: see `directAndDiffuseInto`. A horizon is looked
- * at in the middle of a step's sunlit part, and leaves the rest of the sky and the ground as they are; the global
- * irradiance is taken as that of the open site.
+ * at in the middle of a step's sunlit part; the light from the rest of the sky is cut to `skyFrac`, that from the
+ * ground stays as it is; the global irradiance is taken as that of the open site.
  * @param out  written: [W/m²], finite, >= 0, as long as the path
  * @param path the sun in the same steps; may serve many planes
  * @returns number of steps with global irradiance that was split for want of direct and diffuse
@@ -104,7 +106,7 @@ function prepare(plane: Plane): Prepared {
     azimuthDeg: plane.azimuthDeg,
     model: plane.model ?? 'hay-davies',
     b0,
-    skyPasses: skyModifier(plane.tiltDeg, b0),
+    skyPasses: skyModifier(plane.tiltDeg, b0) * (plane.skyFrac ?? 1),
     parts: new Float64Array(2),
     perez: new Float64Array(3),
   };

@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { addBehindConverter, arrayPotentialKwInto } from '../../../src/sim/sky/array-potential.ts';
+import {
+  addBehindConverter,
+  arrayCellsInto,
+  arrayPotentialKwInto,
+} from '../../../src/sim/sky/array-potential.ts';
 
 const spec = { ratedKw: 6, noctC: 45, gammaPerK: -0.004, soilingFrac: 0.03, wiringFrac: 0.02 };
 
@@ -28,6 +32,29 @@ describe('array potential', () => {
     arrayPotentialKwInto(unknown, poa, air, null, windy);
     arrayPotentialKwInto(byNoct, poa, air, null, spec);
     expect(unknown).toEqual(byNoct);
+  });
+});
+
+describe('soiling that changes', () => {
+  const poa = Float64Array.of(400, 800, 1000);
+  const air = Float64Array.of(5, 20, 35);
+  const out = new Float64Array(3);
+
+  it('counts each step with its own, and the same all through as one number', () => {
+    const one = new Float64Array(3);
+    arrayPotentialKwInto(one, poa, air, null, spec);
+    arrayPotentialKwInto(out, poa, air, null, { ...spec, soilingByStep: Float64Array.of(0.03, 0.03, 0.03) });
+    expect([...out]).toEqual([...one]);
+    arrayPotentialKwInto(out, poa, air, null, { ...spec, soilingByStep: Float64Array.of(0.03, 0, 0.1) });
+    expect(out[0]).toBe(one[0]);
+    // clean cells at 20 + 25/800·800 = 45 °C: 6·0.8·(1 − 0.004·20)·0.98
+    expect(out[1]).toBeCloseTo(6 * 0.8 * 0.92 * 0.98, 12);
+    expect(out[2]).toBeLessThan(one[2]);
+  });
+
+  it('warms the cells by what passes it', () => {
+    arrayCellsInto(out, poa, air, null, { ...spec, soilingByStep: Float64Array.of(0, 0.5, 0) });
+    expect([...out]).toEqual([5 + 12.5, 20 + 12.5, 35 + 31.25]);
   });
 });
 

@@ -154,6 +154,19 @@ describe('plane of array', () => {
     }
   });
 
+  it('cuts the even sky to the share that is left of it, and neither beam nor ground', () => {
+    const flat = new Float64Array(HOURS).fill(100);
+    const sky = { globalWPerM2: flat, directWPerM2: new Float64Array(HOURS), diffuseWPerM2: flat };
+    const ground = 20 * groundModifier(90);
+    const poa = onPlane(sky, { tiltDeg: 90, albedo: 0.4, skyFrac: 0.7 });
+    expect(poa[12]).toBeCloseTo(0.7 * 50 * skyModifier(90) + ground, 9);
+    const whole = onPlane(globalOnly(clear), {});
+    expect([...onPlane(globalOnly(clear), { skyFrac: 1 })]).toEqual([...whole]);
+    const none = onPlane(globalOnly(clear), { skyFrac: 0 });
+    const half = onPlane(globalOnly(clear), { skyFrac: 0.5 });
+    for (let i = 0; i < HOURS; i++) expect(half[i]).toBeCloseTo((whole[i] + none[i]) / 2, 9);
+  });
+
   it('counts the steps that were split, and fills single gaps of direct and diffuse from the global', () => {
     const some = clear.map((value) => 0.4 * value);
     const out = new Float64Array(HOURS);
