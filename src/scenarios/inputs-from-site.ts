@@ -50,8 +50,11 @@ export class InputMaker {
     private readonly placeOf: (path: Path) => Place,
   ) {}
 
-  /** The series of a site; null when its files have errors, which are then among the issues. */
-  make(site: Site): SiteInputs | null {
+  /**
+   * The series of a site; null when its files have errors, which are then among the issues.
+   * @param keepArrays false where many sizes are tried: their output is made anew each time, and not kept
+   */
+  make(site: Site, keepArrays = true): SiteInputs | null {
     const axis = this.axisOf(site);
     const clock = axis && this.clockOf(site, axis);
     if (axis === null || clock === null) return null;
@@ -64,7 +67,7 @@ export class InputMaker {
     );
     const flags = (spans: { from: string; to: string }[]) =>
       this.cache.once(['hours', spans, axis], () => hoursFlags(calendar, spans));
-    const arrays = this.arraysOf(site, axis, weather);
+    const arrays = this.arraysOf(site, axis, weather, keepArrays);
     const inputs: Inputs = {
       stepMin: axis.stepMin,
       count: axis.count,
@@ -176,9 +179,10 @@ export class InputMaker {
     return { severity: 'error', code: 'no-global', path: path.join('.'), got, want, at: this.placeOf(path) };
   }
 
-  private arraysOf(site: Site, axis: TimeAxis, weather: Weather | null): ArrayOutput {
+  private arraysOf(site: Site, axis: TimeAxis, weather: Weather | null, keep: boolean): ArrayOutput {
     const { phases } = site.inverter;
     if (weather === null) return { ...NO_ARRAYS, acShare: new Array<number>(phases).fill(1 / phases) };
+    if (!keep) return arrayOutput(site, axis, weather, this.cache);
     const key = ['arrays', site.arrays, site.battery?.busV, phases, axis, site.site, site.weather];
     return this.cache.once(key, () => arrayOutput(site, axis, weather, this.cache));
   }
