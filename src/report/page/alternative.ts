@@ -3,6 +3,7 @@ import { changeWords } from '../change-words.ts';
 import { type Html, html } from '../html.ts';
 import type { StudyView } from '../view.ts';
 import { capital } from '../words.ts';
+import { climatePart } from './climate.ts';
 import { darkWeekPart } from './dark-week.ts';
 import { generatorPart } from './generator.ts';
 import { moneyPart } from './money.ts';
@@ -20,6 +21,7 @@ ${darkWeekPart(view, result, paper)}
 ${yearPart(view, result, paper)}
 ${generatorPart(view, result, paper)}
 ${outagesPart(view, result)}
+${climatePart(view, result, paper)}
 ${monthsPart(view, result, paper)}
 ${moneyPart(view, result, paper)}
 </section>
