@@ -25,7 +25,7 @@ function farmValue(farm: ColdFarm): Record<string, unknown> {
     load: [{ file: 'load.csv', unit: 'kW', stamp: 'start', columns: { house: 1 } }],
     weather: { format: 'csv', file: 'sky.csv', stamp: 'start', global: 'ghi', air: 'air' },
     arrays: [
-      { name: 'roof', kWp: farm.kWp, tiltDeg: 45, azimuthDeg: 180, coupling: 'dc', controllerA: 40 },
+      { name: 'roof', kWp: farm.kWp, tiltDeg: 45, azimuthDeg: 180, coupling: 'dc', controllerA: 10 },
       { name: 'wall', kWp: 1, tiltDeg: 90, azimuthDeg: 180, coupling: 'ac', inverterKw: 0.8 },
     ],
     battery: { modules: farm.modules, moduleKwh: 3, moduleChargeKw: 1.5, moduleDischargeKw: 2 },

@@ -38,7 +38,7 @@ function changesWith(farm: ColdFarm, { kind }: Remedy, value: number): Changes {
   const times = value / (farm.kWp + 1);
   return {
     'arrays.roof.kWp': round(farm.kWp * times),
-    'arrays.roof.controllerA': round(40 * times),
+    'arrays.roof.controllerA': round(10 * times),
     'arrays.wall.kWp': round(times),
     'arrays.wall.inverterKw': round(0.8 * times),
   };
@@ -151,6 +151,29 @@ describe('what would have avoided a start', () => {
     );
     expect(told).toBeGreaterThan(20);
   }, 60_000);
+});
+
+describe('a generator that is set to run always', () => {
+  it('is told what it does without, and nothing of sizes', () => {
+    const farm: ColdFarm = {
+      ...{ seed: 'always', modules: 4, kWp: 3, startSoc: 0.3, peakKw: null, airC: 5 },
+      ...{ heater: false, cooler: false },
+    };
+    const changes = { 'control.continuous': true, 'control.charge': null, 'control.minRunMin': 30 };
+    const { study, again } = runFarm(farm, [
+      { name: 'always', changes },
+      { name: 'not always', changes: { ...changes, 'control.continuous': false } },
+    ]);
+    if (!study || !again) throw new Error('no study');
+    const [, always, never] = study.alternatives;
+    expect(always.ledger.runs.map(({ cause }) => cause)).toEqual(['continuous']);
+    const rerunner = new Rerunner(again.alternatives[1].site, always, again.maker);
+    const { remedies } = startStory(rerunner, 0, ['asked']);
+    expect(remedies).toHaveLength(1);
+    expect(remedies[0]).toMatchObject({ kind: 'notAlways', outcome: 'gone', block: null });
+    expect(remedies[0].whole?.starts).toBe(0);
+    expect(remedies[0].whole?.unservedKwh).toBe(never.ledger.totals.unservedKwh);
+  });
 });
 
 /** One unit less is another site only where it is not the site as filed. */
