@@ -6,6 +6,7 @@ import { studyJson } from '../../src/report/json.ts';
 import { reportPage } from '../../src/report/page.ts';
 import { makeView, type StudyView } from '../../src/report/view.ts';
 import { startWords } from '../../src/report/why-start.ts';
+import type { ClimateRow } from '../../src/scenarios/climate-decision.ts';
 import type { AlternativeResult, Study } from '../../src/scenarios/study.ts';
 import { withStories } from '../../src/scenarios/study-stories.ts';
 import type { StartStory } from '../../src/scenarios/why-start.ts';
@@ -13,7 +14,7 @@ import type { Remedy } from '../../src/scenarios/why-start-remedies.ts';
 import { type ColdFarm, runFarm } from '../scenarios/cold-farm.ts';
 
 const FARM: ColdFarm = {
-  ...{ seed: 'told', modules: 3, kWp: 2, startSoc: 0.35, peakKw: 2.2, airC: -4 },
+  ...{ seed: 'told', modules: 3, kWp: 3, startSoc: 0.35, peakKw: 2.2, airC: -7 },
   ...{ heater: true, cooler: false },
 };
 
@@ -110,16 +111,34 @@ describe('a start in words', () => {
 });
 
 describe('the cabinet in words', () => {
-  it('says what the heater takes and saves, as the two runs differ', () => {
-    const rows = result.climate?.rows ?? [];
-    const without = rows.find(({ variant }) => variant === 'no heater');
-    if (!result.climate || !without) throw new Error('no such row');
-    const [sentence] = climateSentences(view, result, result.climate);
-    const litres = Math.abs(without.fuelL - rows[0].fuelL);
-    const verb = without.fuelL > rows[0].fuelL ? 'saves' : 'costs';
-    expect(litres).toBeGreaterThan(0.5);
-    expect(sentence).toMatch(/^The heater takes \d/);
-    expect(sentence).toContain(`${verb} ${litres < 9.95 ? litres.toFixed(1) : litres.toFixed(0)} L`);
+  const row: ClimateRow = {
+    ...{ variant: 'as it is', changes: {}, climateKwh: 65, heaterKwh: 61, coolerKwh: 4, frostKwh: 2 },
+    ...{ deratedKwh: 0, unservedKwh: 0, runH: 400, starts: 90, fuelL: 2000, coldestCellC: 3 },
+    ...{ hottestCellC: 30, batteryLifeYears: 12.4, lifeCycleCost: 90_000 },
+  };
+  const sentencesOf = (...others: ClimateRow[]) =>
+    climateSentences(view, result, { rows: [row, ...others], coldWeek: null });
+
+  it('says what the heater takes and saves, as the two rows differ', () => {
+    const without: ClimateRow = {
+      ...row,
+      ...{ variant: 'no heater', heaterKwh: 0, frostKwh: 591, unservedKwh: 11, runH: 900, fuelL: 2598 },
+      ...{ batteryLifeYears: 13.5, lifeCycleCost: 118_000 },
+    };
+    expect(sentencesOf(without)).toEqual([
+      'The heater takes 61 kWh in 10 days and saves 598 L and 500 h of generator running: charging refused by cold or hot cells 2 kWh instead of 591 kWh, load unserved 0 kWh instead of 11 kWh and battery life 12.4 years instead of 13.5 years; over 20 years that is $28,000 less.',
+    ]);
+  });
+
+  it('says what does harm, what goes both ways, and what makes no difference', () => {
+    const insulated = { ...row, variant: 'half the heat loss' as const, runH: 410, fuelL: 2050 };
+    const shaded = { ...row, variant: 'full shade' as const, runH: 390, fuelL: 2010 };
+    const uncooled = { ...row, variant: 'no cooler' as const, fuelL: 1999, frostKwh: 2.4 };
+    expect(sentencesOf(insulated, shaded, uncooled)).toEqual([
+      'Insulation that halves the heat loss costs 50 L and 10 h of generator running.',
+      'Shading the cabinet fully costs 10 L, and saves 10 h of generator running.',
+      'The cooler takes 4.0 kWh in 10 days and makes next to no difference to fuel and generator hours.',
+    ]);
   });
 
   it('turns the sentence round for a heater that is not there', () => {
