@@ -45,11 +45,11 @@ const SENTENCES: Record<Exclude<ClimateVariant, 'as it is'>, Sentence> & Record<
   'no heater': (base, other, { span, fuel, more }) =>
     `the heater takes ${alone('kwh', base.heaterKwh)} ${span} and ${fuel(other, base)}${more(other, base)}`,
   'with heater': (base, other, { span, fuel, more }) =>
-    `a heater of ${sizeOf(other.changes, 'heater')} would take ${alone('kwh', other.heaterKwh)} ${span}; it ${fuel(base, other)}${more(base, other)}`,
+    `a heater of ${sizeOf(other.changes, 'heater')} would take ${alone('kwh', other.heaterKwh)} ${span}; that ${fuel(base, other)}${more(base, other)}`,
   'no cooler': (base, other, { span, fuel, more }) =>
     `the cooler takes ${alone('kwh', base.coolerKwh)} ${span} and ${fuel(other, base)}${more(other, base)}`,
   'with cooler': (base, other, { span, fuel, more }) =>
-    `a cooler of ${sizeOf(other.changes, 'cooler')} would take ${alone('kwh', other.coolerKwh)} ${span}; it ${fuel(base, other)}${more(base, other)}`,
+    `a cooler of ${sizeOf(other.changes, 'cooler')} would take ${alone('kwh', other.coolerKwh)} ${span}; that ${fuel(base, other)}${more(base, other)}`,
   'half the heat loss': (base, other, { fuel, more }) =>
     `insulation that halves the heat loss ${fuel(base, other)}${more(base, other)}`,
   'full shade': (base, other, { fuel, more }) =>

@@ -4,8 +4,8 @@ import type { AlternativeResult } from './study.ts';
 type Cabinet = NonNullable<Site['cabinet']>;
 
 /** Where thermostats are commonly set for lithium iron phosphate: common practice [°C]. */
-const HEATER = { onC: 3, offC: 6, minSoc: 0.3 };
-const COOLER = { onC: 38, offC: 34, cop: 2.5 };
+export const HEATER = { onC: 3, offC: 6, minSoc: 0.3 };
+export const COOLER = { onC: 38, offC: 34, cop: 2.5 };
 /** Sizes come in steps of this [W]. */
 const SIZE_W = 50;
 

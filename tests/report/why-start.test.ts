@@ -145,7 +145,7 @@ describe('the cabinet in words', () => {
     const bare = study.alternatives[2];
     if (!bare.climate?.coldWeek) throw new Error('no climate');
     const [sentence] = climateSentences(view, bare, bare.climate);
-    expect(sentence).toMatch(/^A heater of \d+ W would take \d.* it (saves|costs) \d/);
+    expect(sentence).toMatch(/^A heater of \d+ W would take \d.* that (saves|costs|makes) /);
     expect(withAndWithout(bare.climate.coldWeek).map(({ variant }) => variant)).toEqual([
       'with heater',
       'as it is',
@@ -179,6 +179,10 @@ describe('the report page of a study that was run again', () => {
     expect(modules).not.toContain(climate);
     expect(modules).not.toContain('Why it started, and what would have avoided it');
     expect(bare).toContain(climate);
+    expect(document.querySelector('#alternative-1')?.textContent?.replaceAll('\u00a0', ' ')).toContain(
+      'No cooler was tried, for the air inside never comes up to 38 °C.',
+    );
+    expect(document.querySelector('#alternative-1')?.textContent).not.toContain('No heater was tried');
     expect(page).not.toMatch(/NaN|undefined/);
   });
 

@@ -1,4 +1,5 @@
 import type { ClimateRow } from '../../scenarios/climate-decision.ts';
+import { COOLER, HEATER } from '../../scenarios/climate-sizes.ts';
 import type { AlternativeResult } from '../../scenarios/study.ts';
 import { coldWeekChart } from '../charts/cold-week.ts';
 import { FULL_WIDTH, HALF_WIDTH } from '../charts/draw.ts';
@@ -19,10 +20,15 @@ export function climatePart(view: StudyView, result: AlternativeResult, paper: D
   const assumed = rows.some(({ variant }) => variant.startsWith('with '))
     ? ' A heater or cooler that is not there has a size worked out for this weather, switched at usual temperatures (common practice).'
     : '';
+  const tried = (part: string) => rows.some(({ variant }) => variant.endsWith(part));
+  const left = [
+    tried('heater') ? '' : ` No heater was tried, for the cells never come down to ${HEATER.onC} °C.`,
+    tried('cooler') ? '' : ` No cooler was tried, for the air inside never comes up to ${COOLER.onC} °C.`,
+  ].join('');
   return html`<h3>The cabinet’s climate: what it costs and what it saves</h3>
 <ul>${climateSentences(view, result, climate).map((sentence) => html`<li>${sentence}</li>`)}</ul>
 ${scrollable('The cabinet with one thing changed', climateTable(view, result, rows))}
-<p class="note">Each column is this alternative simulated again over ${spanLength(result.ledger)} with that one thing about the cabinet changed.${assumed} Cells are those after the first two days, in which the cabinet comes from the outside temperature. What a change costs to build is in no figure here.</p>
+<p class="note">Each column is this alternative simulated again over ${spanLength(result.ledger)} with that one thing about the cabinet changed.${assumed}${left} Cells are those after the first two days, in which the cabinet comes from the outside temperature. What a change costs to build is in no figure here.</p>
 ${coldWeekBox(view, result, paper)}`;
 }
 
