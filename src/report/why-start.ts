@@ -51,13 +51,15 @@ function causeSentence(result: AlternativeResult, run: GeneratorRun, state: Star
   return `it started because ${START_REASONS[run.cause]}`;
 }
 
-function chargeCause({ controls, inputs }: AlternativeResult, state: StartState): string {
-  const { socFrac, lowForH, heldBack } = state;
-  const rule = controls.charge;
-  if (rule === null || socFrac === null) return `it started because ${START_REASONS.charge}`;
-  const threshold = `the ${alone('share', rule.startSoc)} at which it starts`;
+function chargeCause({ inputs, plant }: AlternativeResult, state: StartState): string {
+  const { socFrac, lowForH, heldBack, thresholds } = state;
+  if (thresholds.startSoc === null || socFrac === null) return `it started because ${START_REASONS.charge}`;
+  const calendar = thresholds.byCalendar ? ' by the calendar' : '';
+  const threshold = `the ${alone('share', thresholds.startSoc)} at which it starts${calendar}`;
   const low = lowForH ?? 0;
   const at = alone('share', socFrac);
+  if (plant.battery?.display)
+    return `it started because the battery was shown to be at or below ${threshold}; it was at ${at} in truth`;
   const longLow = low * 60 > inputs.stepMin + 1e-6;
   const was = `it had been at or below ${threshold} for ${duration(low)}`;
   if (heldBack === 'urgent in hours' || heldBack === 'urgent in frost')
@@ -67,18 +69,19 @@ function chargeCause({ controls, inputs }: AlternativeResult, state: StartState)
   return `it started because the battery had been at or below ${threshold} for ${duration(low)}${ended}; it was at ${at} then`;
 }
 
-function peakCause({ controls, plant }: AlternativeResult, state: StartState): string {
-  const { excess, phases, loadKw, acArrayKw, inverterLimitKw } = state;
+function peakCause({ plant }: AlternativeResult, state: StartState): string {
+  const { excess, phases, loadKw, acArrayKw, inverterLimitKw, thresholds } = state;
   const kw = (value: number) => `${digits(value, 1)} kW`;
   const names = phases.map((k) => String(k + 1));
   const who = plant.phases === 1 ? 'the load' : `${names.length > 1 ? 'phases' : 'phase'} ${listed(names)}`;
   const wanted = listed(phases.map((k) => kw(Math.max(0, loadKw[k] - acArrayKw[k]))));
   if (excess === 'threshold')
-    return `it started because ${who} wanted ${wanted} of the inverters, above the ${asEntered(controls.peak?.startKw ?? 0)} kW at which it starts`;
+    return `it started because ${who} wanted ${wanted} of the inverters, above the ${asEntered(thresholds.peakStartKw ?? 0)} kW at which it starts${thresholds.byCalendar ? ' by the calendar' : ''}`;
   if (excess === 'inverters') {
+    const limitKw = Math.min(...phases.map((k) => inverterLimitKw[k]));
     const cool = plant.inverter.ratedKw;
-    const heat = inverterLimitKw < cool - 0.05 ? ` in that heat (${kw(cool)} when cool)` : '';
-    return `it started because ${who} wanted ${wanted} of the inverters, and each could carry ${kw(inverterLimitKw)}${heat}`;
+    const less = limitKw < cool - 0.05 ? ` then, of ${kw(cool)} when cool and all in service` : '';
+    return `it started because ${who} wanted ${wanted} of the inverters, and ${names.length > 1 ? 'each' : 'they'} could carry ${kw(limitKw)}${less}`;
   }
   if (excess === 'battery')
     return 'it started because all phases together wanted more than battery and array could give';
@@ -111,12 +114,12 @@ function stateSentences(result: AlternativeResult, state: StartState): string[] 
 }
 
 /** Where the battery had come from, and whether its cells held charging back. */
-function batteryWords({ plant, controls }: AlternativeResult, state: StartState): string {
+function batteryWords({ plant }: AlternativeResult, state: StartState): string {
   const { battery } = plant;
   if (battery === null) return '';
   const since =
-    state.sinceFullH !== null && state.sinceFullH > 0 && controls.charge
-      ? `; the battery had last been at ${alone('share', controls.charge.stopSoc)} ${duration(state.sinceFullH)} before`
+    state.sinceFullH !== null && state.sinceFullH > 0 && state.thresholds.stopSoc !== null
+      ? `; the battery had last been at ${alone('share', state.thresholds.stopSoc)} ${duration(state.sinceFullH)} before`
       : '';
   const cold = state.cellC < battery.chargeFullC;
   const hot = state.cellC > battery.chargeHotFullC;

@@ -39,7 +39,7 @@ export class Rerunner {
   }
 }
 
-/** The first steps of all series; fixed deliveries after them do no harm. */
+/** The first steps of all series; fixed deliveries after them do no harm, and start attempts go by number, not step. */
 function cutInputs(inputs: Inputs, count: number): Inputs {
   const cut = (value: unknown): unknown => {
     if (Array.isArray(value)) return value.map(cut);
@@ -47,5 +47,5 @@ function cutInputs(inputs: Inputs, count: number): Inputs {
     return isSeries && value.length === inputs.count ? value.subarray(0, count) : value;
   };
   const series = Object.entries(inputs).map(([name, value]) => [name, cut(value)]);
-  return { ...Object.fromEntries(series), count } as Inputs;
+  return { ...Object.fromEntries(series), startFails: inputs.startFails, count } as Inputs;
 }

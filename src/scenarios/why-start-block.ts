@@ -28,7 +28,8 @@ export function movedLoad(
   if (block === null || block.kwh <= 0) return [];
   const { result } = rerunner;
   const { stepMin, count } = result.inputs;
-  const until = Math.min(count, Math.ceil((around.toH * 60) / stepMin));
+  // a day more, so that deadlines of the last day looked at are known
+  const until = Math.min(count, Math.ceil(((around.toH + WITHIN_H) * 60) / stepMin));
   const runsWith = (shares: number) =>
     rerunner.withLoad(loadMoved(result.inputs.loadKw, block, shares * SHARE_UNIT), until).runs;
   const before = result.ledger.runs;

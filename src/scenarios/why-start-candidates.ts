@@ -3,6 +3,7 @@ import type { SiteChanges } from './apply-changes.ts';
 import { typicalCooler, typicalHeater } from './climate-sizes.ts';
 import type { Site } from './site-schema.ts';
 import type { AlternativeResult } from './study.ts';
+import type { StartState } from './why-start-state.ts';
 
 /** A kind of change of which more and more is tried, in whole units. */
 export interface Candidate {
@@ -15,12 +16,29 @@ export interface Candidate {
 }
 
 /** Changes that may avoid a start of a cause; none where nothing of the site's sizes would. */
-export function candidatesFor(site: Site, result: AlternativeResult, cause: StartCause): Candidate[] {
+export function candidatesFor(
+  site: Site,
+  result: AlternativeResult,
+  cause: StartCause,
+  { thresholds }: StartState,
+): Candidate[] {
+  // what a calendar sets is not the value that holds otherwise, and is not tried
+  const own = !thresholds.byCalendar;
   const all: (Candidate | null)[] =
     cause === 'charge'
-      ? [lowerStart(site), moreModules(site), moreArray(site), withClimate('heater', site, result)]
+      ? [
+          own ? lowerStart(site) : null,
+          moreModules(site),
+          moreArray(site),
+          withClimate('heater', site, result),
+        ]
       : cause === 'peak'
-        ? [higherPeak(site), largerInverters(site), moreModules(site), withClimate('cooler', site, result)]
+        ? [
+            own ? higherPeak(site) : null,
+            largerInverters(site),
+            moreModules(site),
+            withClimate('cooler', site, result),
+          ]
         : cause === 'continuous'
           ? [notAlways]
           : [];

@@ -52,7 +52,7 @@ export function remediesOf(rerunner: Rerunner, run: number, state: StartState): 
   const around = aroundStart(ledger.runs, run, (inputs.count * inputs.stepMin) / 60);
   const { cause } = ledger.runs[run];
   return [
-    ...candidatesFor(rerunner.site, rerunner.result, cause).map((candidate) =>
+    ...candidatesFor(rerunner.site, rerunner.result, cause, state).map((candidate) =>
       remedyBy(candidate, rerunner, around),
     ),
     ...movedLoad(rerunner, ledger.runs[run], state, around),

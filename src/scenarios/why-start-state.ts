@@ -1,5 +1,6 @@
 import { dcDrawKw, deratingFactor } from '../sim/inverter.ts';
 import type { AlternativeResult } from './study.ts';
+import { type Thresholds, thresholdsAt } from './thresholds-at.ts';
 
 /** What was above what, where the load started it: a phase's threshold, what inverters carry, what battery gives. */
 type Excess = 'threshold' | 'inverters' | 'battery';
@@ -8,8 +9,9 @@ type Excess = 'threshold' | 'inverters' | 'battery';
 export interface StartState {
   /** the step in which it was asked for */
   step: number;
-  /** state of charge at the start, and for how long it had been at or below the start threshold; null: no battery or rule */
+  /** state of charge at the start; null: no battery */
   socFrac: number | null;
+  /** how long it had been at or below the start threshold; null: no rule, or the one shown drifts and is not known */
   lowForH: number | null;
   /** since the state of charge was last at the stop threshold; null: never before, or no rule */
   sinceFullH: number | null;
@@ -21,8 +23,10 @@ export interface StartState {
   /** by phase: load and AC-coupled array [kW] */
   loadKw: number[];
   acArrayKw: number[];
-  /** what an inverter could carry then [kW] */
-  inverterLimitKw: number;
+  /** thresholds in force then */
+  thresholds: Thresholds;
+  /** what the inverters of each phase could carry then [kW] */
+  inverterLimitKw: number[];
   /** why the load was too high, and on which phases (0, 1, 2); null: it was not, by the load alone */
   excess: Excess | null;
   phases: number[];
@@ -56,8 +60,9 @@ export function stateAtStart(result: AlternativeResult, run: number): StartState
   const loadKw = inputs.loadKw.map((phase) => phase[step]);
   const acKw = inputs.acArrayKw?.[step] ?? 0;
   const acArrayKw = plant.acArrayShare.map((share) => share * acKw);
-  const inverterLimitKw = inverterLimit(result, columns.cabinetC[before]);
-  const rule = plant.battery ? controls.charge : null;
+  const inverterLimitKw = inverterLimits(result, step, columns.cabinetC[before]);
+  const thresholds = thresholdsAt(controls, inputs, step);
+  const { startSoc, stopSoc } = plant.battery ? thresholds : { startSoc: null, stopSoc: null };
   const from = Math.max(0, step - Math.round((24 * DAYS_BEFORE) / stepH));
   const days = ((step - from) * stepH) / 24;
   const aDay = (values: readonly (Float64Array | undefined)[], a: number, b: number) =>
@@ -66,15 +71,19 @@ export function stateAtStart(result: AlternativeResult, run: number): StartState
   return {
     step,
     socFrac: plant.battery ? socStart : null,
-    lowForH: rule && stepsSince(step, (i) => columns.socFrac[i] > rule.startSoc) * stepH,
-    sinceFullH: rule && sinceAtLeast(columns.socFrac, rule.stopSoc, step, stepH),
-    heldBack: heldBackBy(result, step, cellC),
+    lowForH:
+      startSoc === null || plant.battery?.display
+        ? null
+        : stepsSince(step, (i) => columns.socFrac[i] > startSoc) * stepH,
+    sinceFullH: stopSoc === null ? null : sinceAtLeast(columns.socFrac, stopSoc, step, stepH),
+    heldBack: heldBackBy(result, step, cellC, thresholds),
     sinceRunH: last ? startH - last.endH : null,
     afterLongestRun: last !== undefined && last.onLoadH >= controls.maxRunH - 1e-6,
     loadKw,
     acArrayKw,
+    thresholds,
     inverterLimitKw,
-    ...excessOf(result, step, loadKw, acArrayKw, inverterLimitKw),
+    ...excessOf(result, step, loadKw, acArrayKw, inverterLimitKw, thresholds),
     arrayKw: acKw + (inputs.dcArrayKw?.[step] ?? 0),
     daysBefore: days,
     arrayKwhADay: aDay(arrays, from, step),
@@ -86,26 +95,28 @@ export function stateAtStart(result: AlternativeResult, run: number): StartState
   };
 }
 
-/** What one inverter carries at a cabinet temperature [kW]. */
-function inverterLimit({ plant }: AlternativeResult, cabinetC: number): number {
-  const { ratedKw, derateKneeC, derateC, derateFrac } = plant.inverter;
+/** What the inverters of each phase carry at a cabinet temperature, without units that are out of service [kW]. */
+function inverterLimits({ plant, inputs }: AlternativeResult, step: number, cabinetC: number): number[] {
+  const { ratedKw, derateKneeC, derateC, derateFrac, units = 1 } = plant.inverter;
   const airC = plant.cabinet ? cabinetC : plant.roomC;
-  return ratedKw * deratingFactor(airC, derateKneeC, (1 - derateFrac) / (derateC - derateKneeC));
+  const limitKw = ratedKw * deratingFactor(airC, derateKneeC, (1 - derateFrac) / (derateC - derateKneeC));
+  return inputs.loadKw.map((_, k) => (limitKw * (units - (inputs.unitsOut?.[k][step] ?? 0))) / units);
 }
 
 function excessOf(
-  { plant, controls, inputs }: AlternativeResult,
+  { plant, inputs }: AlternativeResult,
   step: number,
   loadKw: readonly number[],
   acArrayKw: readonly number[],
-  limitKw: number,
+  limitKw: readonly number[],
+  { peakStartKw }: Thresholds,
 ): { excess: Excess | null; phases: number[] } {
-  if (controls.peak === null) return { excess: null, phases: [] };
+  if (peakStartKw === null) return { excess: null, phases: [] };
   const needKw = loadKw.map((kw, k) => Math.max(0, kw - acArrayKw[k]));
-  const above = (kw: number) => needKw.flatMap((need, k) => (need > kw ? [k] : []));
-  const overLimit = above(limitKw);
+  const above = (kw: (k: number) => number) => needKw.flatMap((need, k) => (need > kw(k) ? [k] : []));
+  const overLimit = above((k) => limitKw[k]);
   if (overLimit.length > 0) return { excess: 'inverters', phases: overLimit };
-  const overThreshold = above(controls.peak.startKw);
+  const overThreshold = above(() => peakStartKw);
   if (overThreshold.length > 0) return { excess: 'threshold', phases: overThreshold };
   const { lossLinear, lossQuadraticPerKw, idleKw } = plant.inverter;
   const drawKw = needKw.reduce(
@@ -117,12 +128,13 @@ function excessOf(
 }
 
 function heldBackBy(
-  { inputs, plant, controls, columns }: AlternativeResult,
+  { inputs, plant, columns }: AlternativeResult,
   step: number,
   cellC: number,
+  { urgentSoc }: Thresholds,
 ): StartState['heldBack'] {
   const { restricted } = inputs;
-  const urgent = step > 0 && columns.socFrac[step - 1] <= controls.urgentSoc + 1e-9;
+  const urgent = step > 0 && columns.socFrac[step - 1] <= urgentSoc + 1e-9;
   if (restricted?.[step] === 1) return urgent ? 'urgent in hours' : null;
   if (urgent && plant.battery && cellC <= plant.battery.chargeNoneC) return 'urgent in frost';
   return restricted && step > 0 && restricted[step - 1] === 1 ? 'hours ended' : null;

@@ -8,7 +8,9 @@ import { Rerunner } from '../../src/scenarios/rerun.ts';
 import type { AlternativeResult } from '../../src/scenarios/study.ts';
 import { startStories, startStory, typicalRun } from '../../src/scenarios/why-start.ts';
 import { loadMoved } from '../../src/scenarios/why-start-block.ts';
+import { candidatesFor } from '../../src/scenarios/why-start-candidates.ts';
 import type { Remedy } from '../../src/scenarios/why-start-remedies.ts';
+import { stateAtStart } from '../../src/scenarios/why-start-state.ts';
 import type { GeneratorRun } from '../../src/sim/ledger.ts';
 import { simulate } from '../../src/sim/simulate.ts';
 import { type Changes, type ColdFarm, runFarm } from './cold-farm.ts';
@@ -233,6 +235,31 @@ describe('the state that led to a start', () => {
       expect(needKw).toBeGreaterThan(2.2);
       expect(state.phases).toEqual([0]);
     }
+  });
+
+  it('counts inverter units that are out of service, and goes by a calendar’s thresholds', () => {
+    const i = runs.findIndex(({ cause }) => cause === 'peak');
+    const full = stateAtStart(result, i);
+    const inputs = {
+      ...result.inputs,
+      unitsOut: [new Uint8Array(480).fill(1)],
+      thresholdSet: new Uint8Array(480).fill(1),
+    };
+    const sets = [{ startSoc: 0.5, stopSoc: 0.9, urgentSoc: 0.2, peakStartKw: 3.6, peakStopKw: 1 }];
+    const inverter = { ...result.plant.inverter, units: 3 };
+    const other: AlternativeResult = {
+      ...result,
+      inputs,
+      plant: { ...result.plant, inverter },
+      controls: { ...result.controls, sets },
+    };
+    const state = stateAtStart(other, i);
+    expect(state.inverterLimitKw[0]).toBeCloseTo((full.inverterLimitKw[0] * 2) / 3, 9);
+    expect(state.thresholds).toMatchObject({ peakStartKw: 3.6, byCalendar: true });
+    const kinds = (at: typeof state) =>
+      candidatesFor(again.alternatives[0].site, result, 'peak', at).map(({ kind }) => kind);
+    expect(kinds(full)).toContain('peakKw');
+    expect(kinds(state)).not.toContain('peakKw');
   });
 
   it('sums the three days before, and compares them with all', () => {
