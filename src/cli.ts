@@ -30,6 +30,20 @@ program
   .action((site, options) => start({ command: 'simulate', site, options }));
 
 program
+  .command('why')
+  .description('why the generator started, and what would have avoided it, by running the site again')
+  .argument('<site>', 'site file, YAML or JSON')
+  .option('--alternative <name>', 'of this alternative instead of the site as filed')
+  .addOption(new Option('--run <number>', 'only this run, from 1').argParser(wholeRun).conflicts('at'))
+  .addOption(
+    new Option('--at <time>', 'only the run at or nearest to this local time: 2025-01-12T18:00').argParser(
+      localTime,
+    ),
+  )
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .action((site, options) => start({ command: 'why', site, options }));
+
+program
   .command('check')
   .description('read a site file and all it names; list every problem and doubt; simulate nothing')
   .argument('<site>', 'site file, YAML or JSON')
@@ -80,6 +94,18 @@ function wholeMinutes(text: string): number {
   );
 }
 
+function wholeRun(text: string): number {
+  const run = Number(text);
+  if (Number.isInteger(run) && run >= 1) return run;
+  throw new CommanderError(2, 'run', `error: --run ${text}: expected a whole number from 1`);
+}
+
+function localTime(text: string): string {
+  const isTime = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/.test(text) && !Number.isNaN(Date.parse(`${text}Z`));
+  if (isTime) return text;
+  throw new CommanderError(2, 'at', `error: --at ${text}: expected a local time such as 2025-01-12T18:00`);
+}
+
 /** Starts a command's work on its own thread, and stops at once on Ctrl-C. */
 function start(asked: Asked): void {
   const terminal = { columns: process.stdout.columns ?? 100, showsProgress: process.stderr.isTTY === true };
@@ -112,6 +138,6 @@ try {
 } catch (error) {
   // a wrong command line is exit code 2
   if (!(error instanceof CommanderError)) throw error;
-  if (error.code === 'step') process.stderr.write(`${error.message}\n`);
+  if (['step', 'run', 'at'].includes(error.code)) process.stderr.write(`${error.message}\n`);
   process.exit(error.exitCode === 0 ? 0 : 2);
 }

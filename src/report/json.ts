@@ -16,6 +16,7 @@ export function studyJson(study: Study) {
   const words = studySentences(study);
   const alternatives = study.alternatives.map(({ columns: _columns, inputs: _inputs, ...rest }, i) => ({
     ...rest,
+    climate: rest.climate && { rows: rest.climate.rows },
     sentences: words[i].sentences,
     ledger: {
       ...rest.ledger,

@@ -11,7 +11,10 @@ import { capital, counted, quoted } from './words.ts';
 /** Generator energy that the sun would have given soon after is worth telling above this share of it. */
 const WORTH_TELLING = 0.03;
 
-/** Why the generator of an alternative starts and what would change that, from what happened in the run. */
+/**
+ * Why the generator of an alternative starts, counted from what happened in the run. What would have avoided single
+ * starts is found by running again: see why-start.ts.
+ */
 export function whyAndWhatThen(view: StudyView, result: AlternativeResult): string[] {
   const { runs } = result.ledger;
   if (result.plant.generator === null) return [];
@@ -40,7 +43,7 @@ function aboutCharge(view: StudyView, result: AlternativeResult, runs: readonly 
   if (runs.length === 0 || rule === null) return [];
   const when = startHours(view, runs);
   const sentences = [
-    `${counted(digits(runs.length), 'start')} with the battery low (at or below ${alone('share', rule.startSoc)})${when}. More array or battery, less load in the dark hours, or a lower threshold would make them fewer.`,
+    `${counted(digits(runs.length), 'start')} with the battery low (at or below ${alone('share', rule.startSoc)})${when}.`,
   ];
   const early = sunSoonAfter(result, 'charge');
   const kwh = runs.reduce((sum, run) => sum + run.kwh, 0);
@@ -81,7 +84,7 @@ function aboutPeak(view: StudyView, result: AlternativeResult, runs: readonly Ge
       ? `; at ${full === runs.length ? 'all' : digits(full)} of them the battery was not low`
       : '';
   return [
-    `${capital(counted(startCount(view.study, result, runs.length), 'start'))} on a high load${startHours(view, runs)}${enough}. Larger inverters, a higher threshold where the inverters allow it, or one large load moved to another hour would make them fewer.`,
+    `${capital(counted(startCount(view.study, result, runs.length), 'start'))} on a high load${startHours(view, runs)}${enough}.`,
   ];
 }
 
@@ -117,7 +120,7 @@ function aboutFrost(result: AlternativeResult): string[] {
   const { frostKwh, loadKwh } = result.ledger.totals;
   if (!hasArray(result) || !hasBattery(result) || frostKwh < 0.005 * loadKwh) return [];
   return [
-    `${alone('kwh', frostKwh)} of array output was refused because the battery’s cells were too cold or too hot to charge: keeping them in range would save generator hours.`,
+    `${alone('kwh', frostKwh)} of array output was refused because the battery’s cells were too cold or too hot to charge.`,
   ];
 }
 

@@ -3,7 +3,11 @@ import { nearestWord } from './nearest.ts';
 import { type Path, plainCopy, type SiteDocument, valueAt } from './site-document.ts';
 import type { SiteParts } from './site-file.ts';
 import { knownKeys } from './site-keys.ts';
+import type { Site } from './site-schema.ts';
 import type { Change } from './study.ts';
+
+/** Changes to a site, as an alternative has them: path and new value. */
+export type SiteChanges = Record<string, unknown>;
 
 /** A site's value with an alternative's changes made. */
 export interface AppliedChanges {
@@ -46,6 +50,20 @@ export function applyChanges(
     return most === 0 ? null : [...at, changed[shared.indexOf(most)].path];
   };
   return { value, made, issues, changeOf };
+}
+
+/**
+ * A copy of a site with values replaced: paths as in an alternative's changes.
+ * Errors: throws on a path that the site has not: changes made here are our own.
+ */
+export function changedSite(site: Site, changes: SiteChanges): Site {
+  const copy = plainCopy(site);
+  for (const [path, to] of Object.entries(changes)) {
+    const steps = resolve(path, copy);
+    if (typeof steps === 'string') throw new Error(`no '${path}' in a site; expected ${steps}`);
+    put(copy, steps, plainCopy(to));
+  }
+  return copy as Site;
 }
 
 /** Groups that every alternative has in common, because their results stand side by side. */

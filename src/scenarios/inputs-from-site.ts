@@ -53,8 +53,11 @@ export class InputMaker {
     private readonly placeOf: (path: Path) => Place,
   ) {}
 
-  /** The series of a site; null when its files have errors, which are then among the issues. */
-  make(site: Site): SiteInputs | null {
+  /**
+   * The series of a site; null when its files have errors, which are then among the issues.
+   * @param keepArrays false where many sizes are tried: their output is made anew each time, and not kept
+   */
+  make(site: Site, keepArrays = true): SiteInputs | null {
     const axis = this.axisOf(site);
     const clock = axis && this.clockOf(site, axis);
     if (axis === null || clock === null) return null;
@@ -66,7 +69,7 @@ export class InputMaker {
     const calendar = this.cache.once(['calendar', axis], () =>
       makeCalendar(clock, axis.startS, axis.stepMin, axis.count),
     );
-    const arrays = this.arraysOf(site, axis, weather, calendar, sourcesKw);
+    const arrays = this.arraysOf(site, axis, weather, calendar, sourcesKw, keepArrays);
     const inputs: Inputs = {
       stepMin: axis.stepMin,
       count: axis.count,
@@ -207,6 +210,7 @@ export class InputMaker {
     weather: Weather | null,
     calendar: Calendar,
     sourcesKw: readonly Float64Array[],
+    keep: boolean,
   ): ArrayOutput {
     const { arrays, sources, sky, battery, inverter } = site;
     const key = [
@@ -221,11 +225,12 @@ export class InputMaker {
       site.site,
       site.weather,
     ];
-    return this.cache.once(key, () => {
+    const make = () => {
       const periodEnds = monthEnds(calendar);
       const setting = weather && { site, axis, weather, calendar, periodEnds, cache: this.cache };
       return arrayOutput(site, setting, sourcesKw, { ...axis, periodEnds });
-    });
+    };
+    return keep ? this.cache.once(key, make) : make();
   }
 }
 

@@ -34,8 +34,17 @@ export interface StudyResult {
   issues: Issue[];
 }
 
-/** Reads, checks and simulates a site with its alternatives. With an error among the issues there is no study. */
-export function runStudy(request: StudyRequest): StudyResult {
+/** What it takes to run the alternatives of a study again with something changed: their sites, in order. */
+export interface Again {
+  alternatives: readonly Alternative[];
+  maker: InputMaker;
+}
+
+/**
+ * Reads, checks and simulates a site with its alternatives. With an error among the issues there is no study, and
+ * nothing to run again.
+ */
+export function runStudy(request: StudyRequest): StudyResult & { again: Again | null } {
   const hash = new Map<string, string>();
   const readFile: ReadFile = (path) => {
     const bytes = request.readFile(path);
@@ -44,17 +53,18 @@ export function runStudy(request: StudyRequest): StudyResult {
   };
   const prepared = prepareStudy(request, readFile);
   const { alternatives, maker, issues } = prepared;
-  if (alternatives === null) return { study: null, issues: [...issues, ...(maker?.issues ?? [])] };
+  if (alternatives === null)
+    return { study: null, again: null, issues: [...issues, ...(maker?.issues ?? [])] };
   const results: AlternativeResult[] = [];
   for (const alternative of alternatives) {
     const result = simulateAlternative(alternative, maker);
-    if (result === null) return { study: null, issues: [...issues, ...maker.issues] };
+    if (result === null) return { study: null, again: null, issues: [...issues, ...maker.issues] };
     results.push(result.result);
     request.onProgress?.(results.length, alternatives.length, alternative.name);
   }
   const [first] = alternatives;
   const made = maker.make(first.site);
-  if (made === null) return { study: null, issues: [...issues, ...maker.issues] };
+  if (made === null) return { study: null, again: null, issues: [...issues, ...maker.issues] };
   const { name, note, latitudeDeg, longitudeDeg, currency, timeZone } = first.site.site;
   const inputsHash = hashText(
     [request.text, request.stepMin ?? '', ...[...hash].sort().map(([path, sum]) => `${path} ${sum}`)].join(
@@ -70,7 +80,7 @@ export function runStudy(request: StudyRequest): StudyResult {
     doubts: [...issues, ...maker.issues],
     made: { version: request.version, inputsHash },
   };
-  return { study, issues: study.doubts };
+  return { study, again: { alternatives, maker }, issues: study.doubts };
 }
 
 /** Reads and checks everything, and simulates nothing: every problem and doubt. */
@@ -107,7 +117,8 @@ function unknownAlternative(request: StudyRequest, known: readonly Alternative[]
   };
 }
 
-function simulateAlternative(
+/** Simulates one alternative; null where its files have errors, which are then among the maker's issues. */
+export function simulateAlternative(
   alternative: Alternative,
   maker: InputMaker,
 ): { result: AlternativeResult } | null {

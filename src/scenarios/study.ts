@@ -5,9 +5,11 @@ import type { Ledger } from '../sim/ledger.ts';
 import type { LossFit } from '../sim/loss-fit.ts';
 import type { Plant } from '../sim/plant.ts';
 import type { ArrayYield } from './array-yields.ts';
+import type { ClimateDecision } from './climate-decision.ts';
 import type { Issue } from './issue.ts';
 import type { Money } from './money.ts';
 import type { DataSheet, TimeAxis } from './series.ts';
+import type { StartStory } from './why-start.ts';
 
 /** A site with all its alternatives simulated: everything that the report floor shows. */
 export interface Study {
@@ -53,6 +55,10 @@ export interface AlternativeResult {
   batteryLifeYears: number | null;
   /** the seven days with the least margin; null for runs shorter than a week */
   darkWeek: DarkWeek | null;
+  /** why single runs started, where the site was run again to find out */
+  startStories?: StartStory[];
+  /** its cabinet with and without heater, cooler, insulation and sun, where it was run again to find out */
+  climate?: ClimateDecision;
 }
 
 /** One changed value of the site file: where, what it was, what it is. */

@@ -59,6 +59,36 @@ describe('darkweek simulate', () => {
   });
 });
 
+describe('darkweek why', () => {
+  it('tells runs and what would have avoided them', () => {
+    const { status, stdout } = run('why', 'site.yaml');
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^Small site, “as filed”: why did the generator start\?/);
+    expect(stdout).toMatch(/The longest run.*: run \d+, /);
+    expect(stdout).toMatch(/would have avoided it|would only move it|Nothing that was tried/);
+  });
+
+  it('tells the run asked for, of the alternative asked for', () => {
+    const { stdout } = run('why', 'site.yaml', '--alternative', 'bigger roof', '--run', '1');
+    expect(stdout).toMatch(/“bigger roof”/);
+    expect(stdout.match(/^Run \d+, /gm)).toEqual(['Run 1, ']);
+    const [, day, time] = /^Run 1, \w+ (\d+) Mar, (\d\d:\d\d)/m.exec(stdout) ?? [];
+    const at = `2025-03-${day.padStart(2, '0')}T${time}`;
+    expect(run('why', 'site.yaml', '--alternative', 'bigger roof', '--at', at).stdout).toBe(stdout);
+  });
+
+  it('says that there is no such run, alternative or time', () => {
+    const none = run('why', 'site.yaml', '--run', '999');
+    expect(none.status).toBe(1);
+    expect(none.stderr).toMatch(/--run 999: expected a run from 1 to \d+/);
+    expect(run('why', 'site.yaml', '--alternative', 'small roof').status).toBe(1);
+    const wrong = run('why', 'site.yaml', '--at', 'noon');
+    expect(wrong.status).toBe(2);
+    expect(wrong.stderr).toMatch(/error: --at noon: expected a local time such as/);
+    expect(run('why', 'site.yaml', '--at', '2025-03-02T10:00', '--run', '1').status).toBe(2);
+  });
+});
+
 describe('a wrong site file', () => {
   it('lists its problems, exits with 1 and leaves the old report whole', () => {
     mkdirSync(join(folder, 'old'), { recursive: true });

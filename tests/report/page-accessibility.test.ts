@@ -11,6 +11,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { lookPage } from '../../src/report/look/page.ts';
 import { reportPage } from '../../src/report/page.ts';
 import { readAny } from '../../src/scenarios/read-any.ts';
+import { withStories } from '../../src/scenarios/study-stories.ts';
+import { runFarm } from '../scenarios/cold-farm.ts';
 import { fixtureStudy } from './fixture.ts';
 import { withYields } from './invented-yields.ts';
 
@@ -33,7 +35,16 @@ function smallLook(): string {
   return lookPage([{ file: 'nem12_tiny.csv', result: readAny(bytes, 'nem12_tiny.csv'), zone: '+10:00' }]);
 }
 
+/** A study of ten days that was run again: single starts, and a cabinet. */
+function storiesPage(): string {
+  const farm = { seed: 'told', modules: 3, kWp: 3, startSoc: 0.35, peakKw: 2.2, airC: -7 };
+  const { study, again } = runFarm({ ...farm, heater: true, cooler: false });
+  if (!study || !again) throw new Error('no study');
+  return reportPage(withStories(study, again));
+}
+
 describe.skipIf(!there).each([
+  ['stories', storiesPage],
   ['report', () => reportPage(withYields(fixtureStudy({ stepMin: 15, alternatives: 2 })))],
   ['look', smallLook],
 ])('the %s page in a browser', (_, make) => {

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { runStudy } from '../../scenarios/run-study.ts';
 import type { Study } from '../../scenarios/study.ts';
+import { withStories } from '../../scenarios/study-stories.ts';
 import { columnsCsv } from '../columns-csv.ts';
 import { studyJson } from '../json.ts';
 import { reportPage } from '../page.ts';
@@ -28,7 +29,11 @@ export function simulateCommand(
     process.exitCode = 1;
     return;
   }
-  const { study, issues } = runStudy({
+  const {
+    study: plain,
+    again,
+    issues,
+  } = runStudy({
     text,
     file: site,
     readFile: besideSite(site),
@@ -38,10 +43,11 @@ export function simulateCommand(
     onProgress: terminal.showsProgress ? showProgress : undefined,
   });
   printIssues(issues);
-  if (study === null) {
+  if (plain === null || again === null) {
     process.exitCode = 1;
     return;
   }
+  const study = withStories(plain, again);
   if (options.csv)
     writeInPlace(options.csv, columnsCsv(study.alternatives[study.alternatives.length - 1], study));
   if (options.json) process.stdout.write(`${JSON.stringify(studyJson(study), null, 2)}\n`);

@@ -4,6 +4,7 @@ import { type Html, html } from '../html.ts';
 import type { StudyView } from '../view.ts';
 import { capital } from '../words.ts';
 import { arrayLossesPart } from './array-losses.ts';
+import { climatePart } from './climate.ts';
 import { darkWeekPart } from './dark-week.ts';
 import { generatorPart } from './generator.ts';
 import { moneyPart } from './money.ts';
@@ -21,6 +22,7 @@ ${darkWeekPart(view, result, paper)}
 ${yearPart(view, result, paper)}
 ${generatorPart(view, result, paper)}
 ${outagesPart(view, result)}
+${climatePart(view, result, paper)}
 ${monthsPart(view, result, paper)}
 ${arrayLossesPart(view, result, paper)}
 ${moneyPart(view, result, paper)}

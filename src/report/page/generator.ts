@@ -13,16 +13,18 @@ import { GENERATOR_CARE } from './cautions.ts';
 import { figureBox } from './figure-box.ts';
 import { peakNote } from './heading.ts';
 import { runList } from './runs.ts';
+import { startStoriesPart } from './start-stories.ts';
 
 /** When the generator runs, how hard, why, and what would change that; then every run. */
 export function generatorPart(view: StudyView, result: AlternativeResult, paper: Document): Html | null {
   if (result.plant.generator === null)
     return html`<h3>Generator</h3><p>There is none in this alternative.</p>`;
   const why = whyAndWhatThen(view, result);
-  return html`<h3>Why the generator starts, and what would change that</h3>
+  return html`<h3>When and why the generator starts</h3>
 <ul>${why.map((sentence) => html`<li>${sentence}</li>`)}</ul>
 ${result.ledger.totals.startsByCause.peak > 0 ? peakNote(view) : null}
 ${result.ledger.runs.length > 0 ? runPictures(view, result, paper) : null}
+${startStoriesPart(view, result)}
 ${GENERATOR_CARE}
 ${runList(view, result)}`;
 }
