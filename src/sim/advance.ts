@@ -19,7 +19,7 @@ import { findGeneratorNeeds, flowFromGenerator } from './flows-generator.ts';
 import { findInverterNeeds, flowFromInverters } from './flows-inverters.ts';
 import { flowCutOff, flowDead } from './flows-off.ts';
 import { fuelRateLPerH } from './fuel.ts';
-import { setMoreThermostats, stepCabinets } from './more-cabinets.ts';
+import { readCabinets, stepCabinets } from './more-cabinets.ts';
 import { drainBudgets, findDrains, setCarryLimits } from './overload.ts';
 import { callPerson, callToBleed } from './people.ts';
 import { advanceQuietly } from './quiet.ts';
@@ -103,7 +103,6 @@ export function advance(
     reconnect(p, s);
     readFlags(f, inputs, i);
     readMeter(p, s, f);
-    findLimits(p, s, f, more);
     setClimate(arrays, inputs.airC[i], inputs.sunWPerM2[i]);
     readStep(p, s, f, t, inputs, i);
     const firstSetOut = decide(arrays, inputs.exerciseDue[i] === 1);
@@ -119,8 +118,8 @@ export function advance(
     if (s[slot.S_ORDERED] === 1) s[slot.S_LEAD] -= h;
     if (more.length > 0) stepMore(arrays, inputs.airC[i], inputs.sunWPerM2[i]);
     if (p[slot.P_CABINET] === 1) stepTemperatures(p, s, f, inputs.airC[i], inputs.sunWPerM2[i]);
-    noteExtremes(p, s, t, x, more);
-    if (columns !== null) writeColumns(p, s, f, columns, more, i);
+    noteExtremes(p, s, f, t, x);
+    if (columns !== null) writeColumns(p, s, f, columns, i);
   }
 }
 
@@ -133,10 +132,11 @@ function reconnect(p: Float64Array, s: Float64Array): void {
   s[slot.S_VISITED] = 0;
 }
 
-/** Heaters and coolers of all cabinets for this step, and the generator set's own use. */
+/** What temperatures allow, heaters and coolers of all cabinets for this step, and the generator set's own use. */
 function setClimate({ p, s, f, more }: LoopArrays, outsideC: number, sunWPerM2: number): void {
   const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
-  if (more.length > 0) setMoreThermostats(more, f, f[slot.F_SHOWN_E], onLoad, outsideC, sunWPerM2);
+  if (more.length > 0) readCabinets(p, f, more, onLoad, f[slot.F_SHOWN_E], outsideC, sunWPerM2);
+  findLimits(p, s, f);
   if (p[slot.P_CABINET] === 1) setThermostats(p, s, f, outsideC, sunWPerM2);
   else f[slot.F_CLIMATE] = f[slot.F_HEATER_MORE] + f[slot.F_COOLER_MORE];
   addOwnUse(p, s, f, outsideC);
@@ -157,7 +157,7 @@ function decide({ p, s, f, runs }: LoopArrays, exerciseDue: boolean): boolean {
 function stepMore({ p, f, more }: LoopArrays, outsideC: number, sunWPerM2: number): void {
   const perStep = 1 / p[slot.P_STEP_H];
   const batteryKw = f[slot.F_HEAT_BATTERY_KWH] * perStep;
-  stepCabinets(more, f[slot.F_CLIMATE_H] * perStep, batteryKw, outsideC, sunWPerM2);
+  stepCabinets(f, more, f[slot.F_CLIMATE_H] * perStep, batteryKw, outsideC, sunWPerM2);
 }
 
 /** How often, and how closely [L], the length of the last segment before a dry tank is worked out. */

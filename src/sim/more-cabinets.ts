@@ -58,103 +58,81 @@ export function compileCabinets(
   return rows;
 }
 
-/** Charge factor of the whole bank: each cabinet's by its share. @param main share times factor of the first one */
-export function bankFactor(p: Float64Array, more: Float64Array, main: number): number {
-  let factor = main;
-  for (let r = 0; r < more.length; r += FIELDS)
-    factor +=
-      more[r + SHARE] *
-      chargeFactor(
-        more[r + BATTERY_C],
-        p[slot.P_COLD_NONE],
-        p[slot.P_COLD_FULL],
-        p[slot.P_HOT_FULL],
-        p[slot.P_HOT_NONE],
-      );
-  return factor;
-}
-
-/** Highest temperature of the cells. @param cellC in the first cabinet, which counts if there are any */
-export function warmestCellC(p: Float64Array, more: Float64Array, cellC: number): number {
-  if (more.length === 0) return cellC;
-  let warmest = p[slot.P_MAIN_SHARE] > slot.EPS ? cellC : Number.NEGATIVE_INFINITY;
-  for (let r = 0; r < more.length; r += FIELDS) warmest = Math.max(warmest, more[r + BATTERY_C]);
-  return warmest;
-}
-
-/** Lowest temperature of the cells, likewise. */
-export function coldestCellC(p: Float64Array, more: Float64Array, cellC: number): number {
-  if (more.length === 0) return cellC;
-  let coldest = p[slot.P_MAIN_SHARE] > slot.EPS ? cellC : Number.POSITIVE_INFINITY;
-  for (let r = 0; r < more.length; r += FIELDS) coldest = Math.min(coldest, more[r + BATTERY_C]);
-  return coldest;
-}
-
-/** Mean temperature of the cells, by capacity. @param cellC in the first cabinet */
-export function meanCellC(p: Float64Array, more: Float64Array, cellC: number): number {
-  let mean = p[slot.P_MAIN_SHARE] * cellC;
-  for (let r = 0; r < more.length; r += FIELDS) mean += more[r + SHARE] * more[r + BATTERY_C];
-  return mean;
-}
-
 /**
- * Heaters and coolers for this step, by the same rule as in the first cabinet; nothing is switched before
- * `stepCabinets`.
- * What they want all together is left in f [kW].
+ * The start of a step: what the cells in these cabinets accept and how warm they are, and heaters and coolers by the
+ * same rule as in the first cabinet; nothing is switched before `stepCabinets`. All is left in f.
  */
-export function setMoreThermostats(
-  more: Float64Array,
+export function readCabinets(
+  p: Float64Array,
   f: Float64Array,
-  shownE: number,
+  more: Float64Array,
   onLoad: boolean,
+  shownE: number,
   outsideC: number,
   sunWPerM2: number,
 ): void {
   let heaters = 0;
   let coolers = 0;
+  let factor = 0;
+  let warmest = Number.NEGATIVE_INFINITY;
   for (let r = 0; r < more.length; r += FIELDS) {
+    const airC = more[r + AIR_C];
+    const cellC = more[r + BATTERY_C];
     const toAir = more[r + SUN_APERTURE] * sunWPerM2;
     const toBattery = more[r + HEAT_BATTERY];
-    more[r + HEATER_KW] = 0;
-    more[r + HEATER_STAYS] = 0;
-    if (more[r + HEATER] > 0 && (shownE >= more[r + HEATER_MIN_E] - slot.EPS || onLoad)) {
-      const ends = nodeAtEnd(more, r, 1, outsideC, toAir, toBattery);
-      const rise = more[r + GAMMA + 5] * more[r + HEATER];
+    factor +=
+      more[r + SHARE] *
+      chargeFactor(cellC, p[slot.P_COLD_NONE], p[slot.P_COLD_FULL], p[slot.P_HOT_FULL], p[slot.P_HOT_NONE]);
+    if (cellC > warmest) warmest = cellC;
+    let heaterKw = 0;
+    let heaterStays = 0;
+    const heater = more[r + HEATER];
+    if (heater > 0 && (onLoad || shownE >= more[r + HEATER_MIN_E] - slot.EPS)) {
+      const ends = nodeAtEnd(more, r + PHI + 2, r + GAMMA + 3, airC, cellC, outsideC, toAir, toBattery);
+      const rise = more[r + GAMMA + 5] * heater;
       const on = more[r + HEATER_IS_ON] === 1;
       const goal = on ? more[r + HEATER_OFF_C] : more[r + HEATER_ON_C];
-      more[r + HEATER_KW] = more[r + HEATER] * dutyTowards(goal - ends, rise, on);
-      more[r + HEATER_STAYS] = Number(on ? ends + rise <= goal : ends < goal);
+      heaterKw = heater * dutyTowards(goal - ends, rise, on);
+      heaterStays = Number(on ? ends + rise <= goal : ends < goal);
     }
-    more[r + COOLER_KW] = 0;
-    more[r + COOLER_STAYS] = 0;
-    if (more[r + COOLER] > 0) {
-      const ends = nodeAtEnd(more, r, 0, outsideC, toAir, toBattery);
-      const fall = more[r + GAMMA + 1] * more[r + COOLER_COP] * more[r + COOLER];
+    more[r + HEATER_KW] = heaterKw;
+    more[r + HEATER_STAYS] = heaterStays;
+    let coolerKw = 0;
+    let coolerStays = 0;
+    const cooler = more[r + COOLER];
+    if (cooler > 0) {
+      const ends = nodeAtEnd(more, r + PHI, r + GAMMA, airC, cellC, outsideC, toAir, toBattery);
+      const fall = more[r + GAMMA + 1] * more[r + COOLER_COP] * cooler;
       const on = more[r + COOLER_IS_ON] === 1;
       const goal = on ? more[r + COOLER_OFF_C] : more[r + COOLER_ON_C];
-      more[r + COOLER_KW] = more[r + COOLER] * dutyTowards(ends - goal, fall, on);
-      more[r + COOLER_STAYS] = Number(on ? ends - fall >= goal : ends > goal);
+      coolerKw = cooler * dutyTowards(ends - goal, fall, on);
+      coolerStays = Number(on ? ends - fall >= goal : ends > goal);
     }
-    heaters += more[r + HEATER_KW];
-    coolers += more[r + COOLER_KW];
+    more[r + COOLER_KW] = coolerKw;
+    more[r + COOLER_STAYS] = coolerStays;
+    heaters += heaterKw;
+    coolers += coolerKw;
   }
+  f[slot.F_FACTOR_MORE] = factor;
+  f[slot.F_WARMEST_MORE] = warmest;
   f[slot.F_HEATER_MORE] = heaters;
   f[slot.F_COOLER_MORE] = coolers;
 }
 
+/** One node at the end of the step [°C]; `phi` and `gamma` are where its rows begin. */
 function nodeAtEnd(
   more: Float64Array,
-  r: number,
-  node: number,
+  phi: number,
+  gamma: number,
+  airC: number,
+  cellC: number,
   outsideC: number,
   toAir: number,
   toBattery: number,
 ): number {
-  const phi = r + PHI + 2 * node;
-  const gamma = r + GAMMA + 3 * node;
   return (
-    more[phi] * more[r + AIR_C] +
-    more[phi + 1] * more[r + BATTERY_C] +
+    more[phi] * airC +
+    more[phi + 1] * cellC +
     more[gamma] * outsideC +
     more[gamma + 1] * toAir +
     more[gamma + 2] * toBattery
@@ -162,27 +140,49 @@ function nodeAtEnd(
 }
 
 /**
- * Switches and warms or cools to the end of the step.
+ * Switches, and warms or cools to the end of the step; how warm the cells are then is left in f.
  * @param servedFrac share of the step for which heaters and coolers had the power they wanted
  * @param batteryKw  heat of the whole battery's losses and standby, mean [kW]
  */
 export function stepCabinets(
+  f: Float64Array,
   more: Float64Array,
   servedFrac: number,
   batteryKw: number,
   outsideC: number,
   sunWPerM2: number,
 ): void {
+  let coldest = Number.POSITIVE_INFINITY;
+  let warmest = Number.NEGATIVE_INFINITY;
+  let mean = 0;
   for (let r = 0; r < more.length; r += FIELDS) {
+    const airC = more[r + AIR_C];
+    const cellC = more[r + BATTERY_C];
     const lossKw = more[r + SHARE] * batteryKw;
     const toAir =
       more[r + SUN_APERTURE] * sunWPerM2 - more[r + COOLER_COP] * (more[r + COOLER_KW] * servedFrac);
     const toBattery = lossKw + more[r + HEATER_KW] * servedFrac;
-    const air = nodeAtEnd(more, r, 0, outsideC, toAir, toBattery);
-    more[r + BATTERY_C] = nodeAtEnd(more, r, 1, outsideC, toAir, toBattery);
-    more[r + AIR_C] = air;
+    const next = nodeAtEnd(more, r + PHI + 2, r + GAMMA + 3, airC, cellC, outsideC, toAir, toBattery);
+    more[r + AIR_C] = nodeAtEnd(more, r + PHI, r + GAMMA, airC, cellC, outsideC, toAir, toBattery);
+    more[r + BATTERY_C] = next;
     more[r + HEAT_BATTERY] = lossKw;
     more[r + HEATER_IS_ON] = more[r + HEATER_STAYS];
     more[r + COOLER_IS_ON] = more[r + COOLER_STAYS];
+    if (next < coldest) coldest = next;
+    if (next > warmest) warmest = next;
+    mean += more[r + SHARE] * next;
   }
+  f[slot.F_COLDEST_MORE] = coldest;
+  f[slot.F_WARMEST_MORE] = warmest;
+  f[slot.F_MEAN_MORE] = mean;
+}
+
+/** Highest temperature of all cells, from what was left in f. @param cellC in the first place, if any are there */
+export function warmestCellC(p: Float64Array, f: Float64Array, cellC: number): number {
+  return p[slot.P_MAIN_SHARE] > slot.EPS ? Math.max(cellC, f[slot.F_WARMEST_MORE]) : f[slot.F_WARMEST_MORE];
+}
+
+/** Lowest temperature of all cells, likewise. */
+export function coldestCellC(p: Float64Array, f: Float64Array, cellC: number): number {
+  return p[slot.P_MAIN_SHARE] > slot.EPS ? Math.min(cellC, f[slot.F_COLDEST_MORE]) : f[slot.F_COLDEST_MORE];
 }

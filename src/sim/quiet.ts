@@ -20,16 +20,9 @@ import {
 import type { StepColumns } from './columns.ts';
 import { fuelRateLPerH } from './fuel.ts';
 import { dcDrawKw, deratingFactor } from './inverter.ts';
-import {
-  bankFactor,
-  coldestCellC,
-  meanCellC,
-  setMoreThermostats,
-  stepCabinets,
-  warmestCellC,
-} from './more-cabinets.ts';
+import { coldestCellC, readCabinets, stepCabinets, warmestCellC } from './more-cabinets.ts';
 import { firstSetIsOut } from './second-set.ts';
-import { anyShiftable, LEAST_SURPLUS_KW, mustRun } from './shiftable.ts';
+import { anyShiftable, findForced, LEAST_SURPLUS_KW, runOnSurplus, useForced } from './shiftable.ts';
 import * as slot from './slots.ts';
 import { driftAfter } from './step-clock.ts';
 
@@ -142,7 +135,8 @@ export function advanceQuietly(
   const shed2 = inputs.sheddableKw[phases === 3 ? 2 : 0];
   let sumShed = t[slot.T_SHED];
   let sumShedH = t[slot.T_SHED_H];
-  const shifts = p[slot.P_SHIFTABLE] > 0 && anyShiftable(p, s);
+  let shifts = p[slot.P_SHIFTABLE] > 0 && anyShiftable(p, s);
+  let sumShifted = t[slot.T_SHIFTED];
   const standing = p[slot.P_STANDING];
   const blockKw = onLoad ? 0 : p[slot.P_BLOCK_HEATER];
   const blockC = p[slot.P_BLOCK_BELOW_C];
@@ -252,21 +246,22 @@ export function advanceQuietly(
       (shed ? shown >= p[slot.P_SHED_ABOVE_E] - slot.EPS : shown <= p[slot.P_SHED_BELOW_E] + slot.EPS)
     )
       break;
-    if (shifts && mustShift(p, s, inputs.shiftHoursLeft, i)) break;
+    if (shifts) findForced(p, s, f, inputs.shiftHoursLeft, i);
     if (onLoad) {
       if (onLoadH >= maxRunH) break;
       const mayStop = onLoadH >= minRunH;
       if (mayStop && onLoadH >= exerciseH) break;
       if (mayStop && (mayHoldBack || byHand)) {
         if ((toFull ? e : shown) >= stopE || tail >= tailH || absorb >= absorbH) break;
-        if (mayHoldBack && (frozen === 1 || restricted[i] === 1 || warmestCellC(p, more, cells) <= coldNone))
+        if (mayHoldBack && (frozen === 1 || restricted[i] === 1 || warmestCellC(p, f, cells) <= coldNone))
           break;
       }
       if (tank && !ordered && fuel <= p[slot.P_ORDER_AT] + slot.EPS) break;
     }
     // what can be done now
     const main = chargeFactor(cells, coldNone, coldFull, hotFull, hotNone);
-    const factor = many ? bankFactor(p, more, mainShare * main) : main;
+    if (many) readCabinets(p, f, more, onLoad, shown, outsideC[i], sunWPerM2[i]);
+    const factor = many ? mainShare * main + f[slot.F_FACTOR_MORE] : main;
     const derating = deratingFactor(airNode, knee, derate);
     const limit = ratedKw * derating;
     const mostKw = Math.min(limit, peakKw);
@@ -277,7 +272,6 @@ export function advanceQuietly(
     let nextCoolerOn = coolerOn;
     const solar = cabinet ? sunAperture * sunWPerM2[i] : 0;
     const outside = outsideC[i];
-    if (many) setMoreThermostats(more, f, shown, onLoad, outside, sunWPerM2[i]);
     if (cabinet) {
       const guess = heatAir + solar;
       if (heater > 0 && (shown >= heaterMinE || onLoad)) {
@@ -306,9 +300,12 @@ export function advanceQuietly(
     const arrayAc = acArrayKw[i];
     const arrayDc = dcArrayKw[i];
     const chargerLimit = chargerKw * derating;
-    const want0 = (dropped ? load0[i] - shed0[i] : load0[i]) + climatePerPhase;
-    const want1 = three ? (dropped ? load1[i] - shed1[i] : load1[i]) + climatePerPhase : 0;
-    const want2 = three ? (dropped ? load2[i] - shed2[i] : load2[i]) + climatePerPhase : 0;
+    const all0 = shifts ? load0[i] + f[slot.F_FORCED] : load0[i];
+    const all1 = shifts ? load1[i] + f[slot.F_FORCED + 1] : load1[i];
+    const all2 = shifts ? load2[i] + f[slot.F_FORCED + 2] : load2[i];
+    const want0 = (dropped ? all0 - shed0[i] : all0) + climatePerPhase;
+    const want1 = three ? (dropped ? all1 - shed1[i] : all1) + climatePerPhase : 0;
+    const want2 = three ? (dropped ? all2 - shed2[i] : all2) + climatePerPhase : 0;
     let climateServed = want0 > 0 ? climatePerPhase : 0;
     if (want1 > 0) climateServed += climatePerPhase;
     if (want2 > 0) climateServed += climatePerPhase;
@@ -389,10 +386,35 @@ export function advanceQuietly(
       discharge = gap;
       next = e - (gap * h) / dischargeEff;
     }
+    let acUsed = onLoad ? 0 : direct + chargerAc;
+    let invLoss = draw - carried;
+    if (shifts && !onLoad) useForced(p, s, t, inputs.shiftHoursLeft, i);
     if (shifts && !onLoad && offered > 0) {
       // surplus that a shiftable load could use
       const acLeft = Math.max(surplus - chargerAc, arrayAc - direct - surplus);
-      if (arrayDc - dcUsed > HALF_LEAST_SURPLUS || acLeft > HALF_LEAST_SURPLUS) break;
+      if (arrayDc - dcUsed > HALF_LEAST_SURPLUS || acLeft > HALF_LEAST_SURPLUS) {
+        for (let k = 0; k < phases; k++) {
+          const beyond = arrayAc * p[slot.P_SHARE + k] - (k === 0 ? want0 : k === 1 ? want1 : want2);
+          f[slot.F_ARRAY_LEFT + k] = Math.max(0, beyond);
+          f[slot.F_CARRIED + k] = Math.max(0, -beyond);
+          f[slot.F_INV_LIMIT + k] = limit;
+          f[slot.F_CHARGER_LIMIT + k] = chargerLimit;
+        }
+        f[slot.F_SHORT] = slot.SHORT_NONE;
+        f[slot.F_OFFERED] = offered;
+        f[slot.F_SURPLUS] = surplus;
+        f[slot.F_CHARGER_AC] = chargerAc;
+        f[slot.F_ARRAY_DC] = arrayDc;
+        f[slot.F_DC_USED] = dcUsed;
+        f[slot.F_AC_USED] = acUsed;
+        f[slot.F_INV_LOSS] = invLoss;
+        runOnSurplus(p, s, f, h);
+        sumShifted += f[slot.F_SHIFTED] * h;
+        dcUsed = f[slot.F_DC_USED];
+        acUsed = f[slot.F_AC_USED];
+        invLoss = f[slot.F_INV_LOSS];
+        shifts = anyShiftable(p, s);
+      }
     }
     let genKw = 0;
     if (onLoad) {
@@ -434,8 +456,9 @@ export function advanceQuietly(
       heldCharge = p[slot.P_CHARGE_RULE] === 1 && shown <= p[slot.P_START_E] + slot.EPS ? heldCharge + h : 0;
     }
     // the step is quiet: book it
+    if (shifts && onLoad) useForced(p, s, t, inputs.shiftHoursLeft, i);
     e = next;
-    const warmest = many ? warmestCellC(p, more, cells) : cells;
+    const warmest = many ? warmestCellC(p, f, cells) : cells;
     if (warmest <= coldNone) frozen = 1;
     else if (warmest >= thaw) frozen = 0;
     if (dropped) {
@@ -462,8 +485,6 @@ export function advanceQuietly(
       sumLoad += load1[i] * h;
       sumLoad += load2[i] * h;
     }
-    const acUsed = onLoad ? 0 : direct + chargerAc;
-    const invLoss = draw - carried;
     sumDcPotential += arrayDc * h;
     sumAcPotential += arrayAc * h;
     sumDc += dcUsed * h;
@@ -488,7 +509,7 @@ export function advanceQuietly(
     }
     if (many) {
       const batteryLoss = charge * (1 - chargeEff) + discharge * lossPerDischarge;
-      stepCabinets(more, hours * perStep, (batteryLoss + standby) * h * perStep, outside, sunWPerM2[i]);
+      stepCabinets(f, more, hours * perStep, (batteryLoss + standby) * h * perStep, outside, sunWPerM2[i]);
     }
     if (cabinet) {
       const heaterKwh = heaterKw * hours;
@@ -504,8 +525,8 @@ export function advanceQuietly(
       airNode = nextAir;
     }
     if (many) {
-      coldest = Math.min(coldest, coldestCellC(p, more, cells));
-      hottest = Math.max(hottest, warmestCellC(p, more, cells));
+      coldest = Math.min(coldest, coldestCellC(p, f, cells));
+      hottest = Math.max(hottest, warmestCellC(p, f, cells));
     } else {
       if (cells < coldest) coldest = cells;
       if (cells > hottest) hottest = cells;
@@ -526,7 +547,7 @@ export function advanceQuietly(
       columns.batteryKw[i] = (charge - discharge) * h * perStep;
       columns.curtailedKw[i] = arrayDc + arrayAc - columns.dcUsedKw[i] - columns.acUsedKw[i];
       columns.cabinetC[i] = airNode;
-      columns.cellC[i] = many ? meanCellC(p, more, cells) : cells;
+      columns.cellC[i] = many ? mainShare * cells + f[slot.F_MEAN_MORE] : cells;
       columns.cause[i] = onLoad ? 1 + s[slot.S_CAUSE] : 0;
     }
   }
@@ -556,6 +577,7 @@ export function advanceQuietly(
   if (budget2 >= 1) s[slot.S_SPENT + 2] = 0;
   t[slot.T_OWN] = sumOwn;
   t[slot.T_SHED] = sumShed;
+  t[slot.T_SHIFTED] = sumShifted;
   t[slot.T_SHED_H] = sumShedH;
   s[slot.S_HELD_CALM] = 0;
   s[slot.S_TANK] = fuel;
@@ -592,11 +614,4 @@ export function advanceQuietly(
   x[slot.X_HOTTEST_CELL] = hottest;
   x[slot.X_HOTTEST_AIR] = hottestAir;
   return i;
-}
-
-/** Whether a shiftable load cannot wait any longer in this step. */
-function mustShift(p: Float64Array, s: Float64Array, hoursLeft: readonly Float64Array[], i: number): boolean {
-  for (let j = 0; j < hoursLeft.length; j++)
-    if (mustRun(p, s, j, hoursLeft[j][i], p[slot.P_STEP_H])) return true;
-  return false;
 }

@@ -2,37 +2,60 @@
 import { dcDrawKw, shareWithin } from './inverter.ts';
 import * as slot from './slots.ts';
 
+/** At the start of a step: a new day's energy where it falls due. @param deadlines flags per load */
+export function renewShiftable(
+  p: Float64Array,
+  s: Float64Array,
+  t: Float64Array,
+  deadlines: readonly Uint8Array[],
+  i: number,
+): void {
+  for (let j = 0; j < p[slot.P_SHIFTABLE]; j++) {
+    if (deadlines[j][i] === 0) continue;
+    t[slot.T_SHIFT_MISSED] += s[slot.S_SHIFT_LEFT + j];
+    s[slot.S_SHIFT_LEFT + j] = p[slot.P_SHIFT_DAILY + j];
+  }
+}
+
 /**
- * At the start of a step: a new day's energy where it falls due, and what cannot wait any longer, as load.
- * @param deadlines flags per load; @param hoursLeft hours to each load's next deadline at the start of every step
+ * What cannot wait any longer, by phase; nothing is used up before `useForced`.
+ * @param hoursLeft hours to each load's next deadline at the start of every step
  */
-export function forceShiftable(
+export function findForced(
   p: Float64Array,
   s: Float64Array,
   f: Float64Array,
+  hoursLeft: readonly Float64Array[],
+  i: number,
+): void {
+  for (let k = 0; k < 3; k++) f[slot.F_FORCED + k] = 0;
+  for (let j = 0; j < p[slot.P_SHIFTABLE]; j++)
+    f[slot.F_FORCED + p[slot.P_SHIFT_PHASE + j]] += forcedKw(p, s, j, hoursLeft[j][i]);
+}
+
+/** Takes off what must run in this step. */
+export function useForced(
+  p: Float64Array,
+  s: Float64Array,
   t: Float64Array,
-  deadlines: readonly Uint8Array[],
   hoursLeft: readonly Float64Array[],
   i: number,
 ): void {
   const h = p[slot.P_STEP_H];
   for (let j = 0; j < p[slot.P_SHIFTABLE]; j++) {
-    if (deadlines[j][i] === 1) {
-      t[slot.T_SHIFT_MISSED] += s[slot.S_SHIFT_LEFT + j];
-      s[slot.S_SHIFT_LEFT + j] = p[slot.P_SHIFT_DAILY + j];
-    }
-    if (!mustRun(p, s, j, hoursLeft[j][i], h)) continue;
-    const kw = Math.min(p[slot.P_SHIFT_KW + j], s[slot.S_SHIFT_LEFT + j] / h);
+    const kw = forcedKw(p, s, j, hoursLeft[j][i]);
+    if (kw === 0) continue;
     s[slot.S_SHIFT_LEFT + j] -= kw * h;
-    f[slot.F_FULL_LOAD + p[slot.P_SHIFT_PHASE + j]] += kw;
     t[slot.T_SHIFT_FORCED] += kw * h;
   }
 }
 
-/** True when what is left fills the time after this step. */
-export function mustRun(p: Float64Array, s: Float64Array, j: number, hoursLeft: number, h: number): boolean {
+/** Power of a load whose rest fills the time after this step; 0 while it may wait. */
+function forcedKw(p: Float64Array, s: Float64Array, j: number, hoursLeft: number): number {
+  const h = p[slot.P_STEP_H];
   const left = s[slot.S_SHIFT_LEFT + j];
-  return left > slot.EPS && left >= p[slot.P_SHIFT_KW + j] * (hoursLeft - h) - slot.EPS;
+  const kw = p[slot.P_SHIFT_KW + j];
+  return left > slot.EPS && left >= kw * (hoursLeft - h) - slot.EPS ? Math.min(kw, left / h) : 0;
 }
 
 /** True when any load still waits for surplus. */

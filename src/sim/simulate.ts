@@ -96,10 +96,13 @@ function makeArrays(
   x[slot.X_HOTTEST_CELL] = Number.NEGATIVE_INFINITY;
   x[slot.X_HOTTEST_AIR] = Number.NEGATIVE_INFINITY;
   x[slot.X_LOWEST_TANK] = s[slot.S_TANK];
+  const f = new Float64Array(slot.F_SIZE);
+  f[slot.F_COLDEST_MORE] = Number.POSITIVE_INFINITY;
+  f[slot.F_WARMEST_MORE] = Number.NEGATIVE_INFINITY;
   return {
     p,
     s,
-    f: new Float64Array(slot.F_SIZE),
+    f,
     t: new Float64Array(slot.T_SIZE),
     x,
     runs: new Float64Array(RUN_FIELDS * 2 * stepsPerChunk),

@@ -1,7 +1,7 @@
 /** This step's series, flags and limits by phase. */
 import type { LoopInputs } from './advance.ts';
 import { applyShedding, latchShedding } from './shedding.ts';
-import { forceShiftable } from './shiftable.ts';
+import { findForced, renewShiftable, useForced } from './shiftable.ts';
 import * as slot from './slots.ts';
 
 /** Flags of the step that decisions go by. */
@@ -34,14 +34,18 @@ export function readStep(
   const phases = p[slot.P_PHASES];
   const h = p[slot.P_STEP_H];
   const arrayAc = inputs.acArrayKw[i];
+  if (p[slot.P_SHIFTABLE] > 0) {
+    renewShiftable(p, s, t, inputs.shiftDeadline, i);
+    findForced(p, s, f, inputs.shiftHoursLeft, i);
+    useForced(p, s, t, inputs.shiftHoursLeft, i);
+  }
   for (let k = 0; k < phases; k++) {
-    f[slot.F_FULL_LOAD + k] = inputs.loadKw[k][i];
+    f[slot.F_FULL_LOAD + k] = inputs.loadKw[k][i] + f[slot.F_FORCED + k];
     f[slot.F_SHEDDABLE + k] = inputs.sheddableKw[k][i];
     t[slot.T_LOAD] += inputs.loadKw[k][i] * h;
     f[slot.F_ARRAY_AC + k] = arrayAc * p[slot.P_SHARE + k];
   }
   readUnits(p, f, inputs, i);
-  if (p[slot.P_SHIFTABLE] > 0) forceShiftable(p, s, f, t, inputs.shiftDeadline, inputs.shiftHoursLeft, i);
   if (p[slot.P_SHED_RULE] === 1) latchShedding(p, s, f);
   applyShedding(p, s, f);
   f[slot.F_ARRAY_DC] = inputs.dcArrayKw[i];

@@ -1,6 +1,6 @@
 /** What is left behind by a step: sums for its columns, extremes, and the columns themselves. */
 import type { StepColumns } from './columns.ts';
-import { coldestCellC, meanCellC, warmestCellC } from './more-cabinets.ts';
+import { coldestCellC, warmestCellC } from './more-cabinets.ts';
 import * as slot from './slots.ts';
 
 /** Means over the step for its columns are summed here. */
@@ -15,9 +15,9 @@ export function sumStep(f: Float64Array, dt: number): void {
 export function noteExtremes(
   p: Float64Array,
   s: Float64Array,
+  f: Float64Array,
   t: Float64Array,
   x: Float64Array,
-  more: Float64Array,
 ): void {
   if (p[slot.P_CAPACITY] > 0) {
     const e = s[slot.S_E];
@@ -25,8 +25,8 @@ export function noteExtremes(
     if (e <= p[slot.P_E_CUTOFF] + slot.EPS) t[slot.T_FLOOR_H] += p[slot.P_STEP_H];
   }
   const cellC = s[slot.S_BATTERY_C];
-  x[slot.X_COLDEST_CELL] = Math.min(x[slot.X_COLDEST_CELL], coldestCellC(p, more, cellC));
-  x[slot.X_HOTTEST_CELL] = Math.max(x[slot.X_HOTTEST_CELL], warmestCellC(p, more, cellC));
+  x[slot.X_COLDEST_CELL] = Math.min(x[slot.X_COLDEST_CELL], coldestCellC(p, f, cellC));
+  x[slot.X_HOTTEST_CELL] = Math.max(x[slot.X_HOTTEST_CELL], warmestCellC(p, f, cellC));
   x[slot.X_HOTTEST_AIR] = Math.max(x[slot.X_HOTTEST_AIR], s[slot.S_AIR_C]);
   x[slot.X_LOWEST_TANK] = Math.min(x[slot.X_LOWEST_TANK], s[slot.S_TANK]);
 }
@@ -36,7 +36,6 @@ export function writeColumns(
   s: Float64Array,
   f: Float64Array,
   columns: StepColumns,
-  more: Float64Array,
   i: number,
 ): void {
   const perStep = 1 / p[slot.P_STEP_H];
@@ -49,6 +48,6 @@ export function writeColumns(
   columns.curtailedKw[i] =
     f[slot.F_ARRAY_DC] + f[slot.F_ARRAY_AC_ALL] - columns.dcUsedKw[i] - columns.acUsedKw[i];
   columns.cabinetC[i] = s[slot.S_AIR_C];
-  columns.cellC[i] = meanCellC(p, more, s[slot.S_BATTERY_C]);
+  columns.cellC[i] = p[slot.P_MAIN_SHARE] * s[slot.S_BATTERY_C] + f[slot.F_MEAN_MORE];
   columns.cause[i] = f[slot.F_STEP_RAN];
 }

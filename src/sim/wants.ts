@@ -2,11 +2,11 @@
 import { chargeFactor } from './battery.ts';
 import { dutyTowards } from './cabinet.ts';
 import { deratingFactor } from './inverter.ts';
-import { bankFactor, warmestCellC } from './more-cabinets.ts';
+import { warmestCellC } from './more-cabinets.ts';
 import * as slot from './slots.ts';
 
 /** Charge limit by cell temperature, frost latch, and what inverters and chargers can carry when hot. */
-export function findLimits(p: Float64Array, s: Float64Array, f: Float64Array, more: Float64Array): void {
+export function findLimits(p: Float64Array, s: Float64Array, f: Float64Array): void {
   const cellC = s[slot.S_BATTERY_C];
   const main = chargeFactor(
     cellC,
@@ -15,10 +15,10 @@ export function findLimits(p: Float64Array, s: Float64Array, f: Float64Array, mo
     p[slot.P_HOT_FULL],
     p[slot.P_HOT_NONE],
   );
-  const factor = bankFactor(p, more, p[slot.P_MAIN_SHARE] * main);
+  const factor = p[slot.P_MAIN_SHARE] * main + f[slot.F_FACTOR_MORE];
   f[slot.F_CHARGE_FACTOR] = factor;
   f[slot.F_CHARGE_LIMIT] = factor * p[slot.P_CHARGE_KW];
-  const warmestC = warmestCellC(p, more, cellC);
+  const warmestC = warmestCellC(p, f, cellC);
   if (warmestC <= p[slot.P_COLD_NONE]) s[slot.S_FROZEN] = 1;
   else if (warmestC >= p[slot.P_THAW]) s[slot.S_FROZEN] = 0;
   f[slot.F_DERATING] = deratingFactor(s[slot.S_AIR_C], p[slot.P_KNEE], p[slot.P_DERATE_SLOPE]);

@@ -9,6 +9,7 @@ import type { AlternativeResult } from '../../src/scenarios/study.ts';
 import { makeColumns } from '../../src/sim/columns.ts';
 import { simulate } from '../../src/sim/simulate.ts';
 import { simulateNaive } from '../naive/simulate.ts';
+import { everythingOf, leastOf } from './everything.ts';
 
 const SITES = resolve('profiles/sites');
 
@@ -69,6 +70,13 @@ rows.push([
   hour.inputs.count,
 ]);
 
+const least = leastOf(minute);
+const leastMs = medianMs(15, () => simulate(least.plant, least.controls, least.inputs));
+const all = everythingOf(minute);
+const allMs = medianMs(15, () => simulate(all.plant, all.controls, all.inputs));
+rows.push(['the least plant, a year of minutes', leastMs, inputs.count]);
+rows.push(['everything on, a year of minutes', allMs, inputs.count]);
+
 const [, base] = rows[0];
 const perStep = (ms: number, steps: number) => (ms * 1e6) / steps;
 console.log(
@@ -81,3 +89,4 @@ for (const [name, ms, steps] of rows) {
     `${name.padEnd(46)} ${ms.toFixed(2).padStart(7)} ${perStep(ms, steps).toFixed(0).padStart(9)} ${ratio.toFixed(2).padStart(9)}`,
   );
 }
+console.log(`everything on: ${(allMs / leastMs).toFixed(2)} times the least plant`);
