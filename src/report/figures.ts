@@ -3,6 +3,7 @@ import type { AlternativeResult, Study } from '../scenarios/study.ts';
 import { START_CAUSES } from '../sim/causes.ts';
 import { groupKwh, groupsWorthALine, LOSS_GROUPS, type LossGroup } from './array-losses.ts';
 import { arrayUsedKwh, hasArray, hasBattery, hasGenerator, hasMoney } from './facts.ts';
+import { chosenLoadFigures, generatorCareFigures } from './figures-chosen.ts';
 import type { Kind } from './numbers.ts';
 import { LOSS_LABELS, START_LABELS } from './words.ts';
 
@@ -112,6 +113,7 @@ function generatorFigures(): Figure[] {
         onlyIfAny: true,
       },
     ),
+    ...generatorCareFigures(),
   ];
 }
 
@@ -126,6 +128,7 @@ function supplyFigures(): Figure[] {
       part: true,
       onlyIfAny: true,
     }),
+    ...chosenLoadFigures(),
     make('arrayShare', 'Share of the array in the supply', 'share', arrayShare, { better: 'more' }),
     make('curtailedKwh', 'Array output turned away', 'kwh', (result) =>
       hasArray(result) ? result.ledger.totals.curtailedKwh : null,

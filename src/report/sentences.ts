@@ -5,6 +5,7 @@ import { digits } from './numbers.ts';
 import { arrayChange, arrayNow } from './sentences-array.ts';
 import { batteryChange, batteryNow } from './sentences-battery.ts';
 import { cabinetChange } from './sentences-cabinet.ts';
+import { chosenNow } from './sentences-chosen.ts';
 import { generatorChange, generatorNow } from './sentences-generator.ts';
 import { moneyChange, moneyNow } from './sentences-money.ts';
 import { unservedChange, unservedNow } from './sentences-unserved.ts';
@@ -40,6 +41,7 @@ function sentencesNow(study: Study, first: AlternativeResult): string[] {
   return [
     ...generatorNow(study, first),
     unservedNow(study, first),
+    ...chosenNow(study, first),
     ...batteryNow(study, first),
     ...arrayNow(study, first),
     ...money,
@@ -51,6 +53,7 @@ function sentencesAgainst(study: Study, first: AlternativeResult, other: Alterna
   const [main, ...rest] = [
     ...generatorChange(study, first, other),
     unservedChange(study, first, other),
+    ...chosenNow(study, other),
     ...batteryChange(study, first, other),
     ...arrayChange(study, first, other),
     ...cabinetChange(study, first, other),
