@@ -4,6 +4,7 @@ import { type Alternative, readAlternatives } from './alternatives.ts';
 import { batteryLifeYears } from './battery-life.ts';
 import { controlsFromSite } from './controls-from-site.ts';
 import { findDarkWeek } from './dark-week.ts';
+import { designChecks } from './design-checks/all.ts';
 import { hashText } from './hash.ts';
 import { InputMaker } from './inputs-from-site.ts';
 import { efficiencyFit } from './inverter-losses.ts';
@@ -131,13 +132,16 @@ export function simulateAlternative(
   const columns = makeColumns(inputs.count);
   const ledger = simulate(plant, controls, inputs, { columns, periodEnds });
   const wornOutYears = batteryLifeYears(site, inputs.stepMin, columns);
+  const darkWeek = findDarkWeek(inputs, columns);
+  const run = { site, plant, controls, inputs, ledger, columns, darkWeek, monthEnds: periodEnds };
   return {
     result: {
       ...{ name, note, changes, plant, controls, inputs, ledger, columns, yields },
       efficiencyFit: efficiencyFit(site.inverter),
       money: moneyOf(site, capital, ledger, wornOutYears),
       batteryLifeYears: wornOutYears,
-      darkWeek: findDarkWeek(inputs, columns),
+      darkWeek,
+      checks: designChecks(run),
     },
   };
 }

@@ -3,6 +3,7 @@ import { checkFiles, checkMonthlyWeather, checkPlace } from './checks-data.ts';
 import { checkChosenLoads, checkFaults, checkHand, checkSpans } from './checks-people.ts';
 import { checkArrays, checkBattery, checkEfficiency, checkInverter } from './checks-power.ts';
 import { checkBatteryCabinets, checkCalendar, checkSets } from './checks-sets.ts';
+import { checkDesign, checkMachines, checkStrings } from './checks-design.ts';
 import { checkCabinet, checkGenerator, checkTank } from './checks-shelter.ts';
 import { checkConverterInput, checkSky, checkSources } from './checks-sky.ts';
 import type { Issue } from './issue.ts';
@@ -43,6 +44,9 @@ const CHECKS: Check[] = [
   [['sky', 'period', 'arrays'], checkSky],
   [['arrays'], checkConverterInput],
   [['sources', 'arrays', 'battery', 'inverter'], checkSources],
+  [['arrays'], checkStrings],
+  [['motors', 'breakers', 'inverter'], checkMachines],
+  [['design'], checkDesign],
 ];
 
 /**
