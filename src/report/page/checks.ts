@@ -84,6 +84,6 @@ function checkRow(check: DesignCheck): Html {
       ? html` The site file lacks ${missing.map((key, i) => html`${i > 0 ? ', ' : ''}<code>${key}</code>`)}.`
       : null;
   const mark = verdict === 'fine' ? verdict : html`<b>${verdict}</b>`;
-  return html`<tr><th scope="row">${title}<small>${rule}${note ? ` ${note}` : ''}${lacking}</small><small>Source: ${source}.</small></th><td>${texts.value}</td><td>${texts.limit}</td><td>${texts.margin}</td><td class="text">${mark}</td></tr>
+  return html`<tr><th scope="row">${title} <small>${rule}${note ? ` ${note}` : ''}${lacking}</small> <small>Source: ${source}.</small></th><td>${texts.value}</td><td>${texts.limit}</td><td>${texts.margin}</td><td class="text">${mark}</td></tr>
 `;
 }

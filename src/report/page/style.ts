@@ -66,7 +66,7 @@ td.text,th.text{text-align:left}
 table.side{table-layout:fixed}
 table.side th:first-child{width:34%}
 table.checks th small,table.verdicts th small{display:block;color:var(--soft);font-size:.8125rem;font-weight:400;margin-top:.15rem}
-table.checks thead th:first-child{width:52%}
+table.checks thead th:first-child{width:52%;min-width:13.5rem}
 table.checks td{vertical-align:top;padding-top:.35rem}table.verdicts{table-layout:auto;font-size:.8125rem}table.verdicts td{vertical-align:top}table.verdicts th:first-child{min-width:9rem}
 tr.part th{padding-left:1.1rem;color:var(--soft)}
 tr.whole>*{border-top:2px solid var(--ink);font-weight:600}

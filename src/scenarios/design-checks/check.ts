@@ -86,7 +86,7 @@ export function notKnown(
 /** A check that is fine with nothing missing, but cannot be called so without a value of the site file. */
 export function unlessMissing(check: DesignCheck, missing: string[]): DesignCheck {
   if (missing.length === 0 || check.verdict !== 'fine') return check;
-  return { ...check, verdict: 'not known', missing };
+  return { ...check, margin: null, verdict: 'not known', missing };
 }
 
 export const COMMON_PRACTICE = 'common practice';
