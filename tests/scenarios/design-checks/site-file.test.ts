@@ -37,7 +37,7 @@ describe('values for the design checks in a site file', () => {
       'site.yaml:14:5: arrays.0.strings: found 5 strings of 5 modules, 10.0 kW; expected strings that add up to kWp, 8 kWp',
       'site.yaml:32:87: arrays.1.strings.impA: found 12.5 A; expected below the short-circuit current, 12.5 A',
       "site.yaml:63:13: motors.1.name: found a second 'pump'; expected names of their own",
-      'site.yaml:60:53: design.coldestC: found 31 °C; expected below hottestC, 30 °C',
+      'site.yaml:60:52: design.coldestC: found 31 °C; expected below hottestC, 30 °C',
     ]);
   });
 
@@ -49,7 +49,7 @@ describe('values for the design checks in a site file', () => {
         ['startMultiple: 6 }', 'startMultiple: 6, phase: 2 }'],
       ),
     ).toEqual([
-      "site.yaml:62:59: motors.0.phase: found phase 2; expected a phase of 1, or 'all'",
+      "site.yaml:62:58: motors.0.phase: found phase 2; expected a phase of 1, or 'all'",
       'site.yaml:60:23: design.recordLowC: found 15 °C; expected at most coldestC, 12 °C',
     ]);
   });
