@@ -64,3 +64,57 @@ describe('a cabinet that has settled', () => {
     expect(designAirC(9, 10, 30)).toBeCloseTo(20, 12);
   });
 });
+
+describe('the days that are cut out of the weather', () => {
+  /** Forty days of hours: air, sun and load by the number of the day. */
+  const count = 40 * 24;
+  const byDay = (value: (day: number) => number) =>
+    Float64Array.from({ length: count }, (_, i) => value(Math.floor(i / 24)));
+  const sunny = { 2: 900, 30: 700, 33: 100 } as Record<number, number>;
+  const run = (design: object) => {
+    const plant = inventedPlant(12, 0);
+    plant.generator = null;
+    plant.tank = null;
+    plant.cabinet = plant.cabinet && { ...plant.cabinet, coolerKw: 0 };
+    return {
+      site: { design: { days: 5, ...design } },
+      plant,
+      controls: { ...inventedControls(0.3, 0.8), charge: null, peak: null },
+      inputs: {
+        stepMin: 60,
+        count,
+        // the hottest day is the 20th, the coldest the 33rd
+        airC: byDay((day) => ({ 20: 35, 33: -20 })[day] ?? 10),
+        cabinetSunWPerM2: byDay((day) => sunny[day] ?? 50),
+        dcArrayKw: byDay((day) => (sunny[day] ?? 50) / 100),
+        loadKw: [1, 2, 3].map((phase) => byDay((day) => (day * phase) / 100)),
+        refillSteps: Int32Array.from([500]),
+      },
+    } as unknown as CheckedRun;
+  };
+
+  it('are the hottest with the sun of the sunniest of all, and its own load', () => {
+    const stretch = designStretch(run({}), 'hottest');
+    expect(stretch).toMatchObject({ highC: 35, lowC: 35, days: 5, highestLoadKw: 0.6 });
+    expect(stretch?.offeredKwh).toBeCloseTo(24 * 9, 9);
+    expect(stretch?.ledger.count).toBe(5 * 24);
+    expect(stretch?.ledger.totals.loadKwh).toBeCloseTo(5 * 24 * 1.2, 9);
+    // 0.4 m² that take in 900 W/m² keep the air well above the outside
+    expect(stretch?.lastDay.cabinetC[23]).toBeGreaterThan(40);
+  });
+
+  it('are the coldest with the arrays’ best day within two weeks, and the cabinet in shade', () => {
+    const stretch = designStretch(run({ coldestC: -24, dailySwingK: 6 }), 'coldest');
+    expect(stretch).toMatchObject({ highC: -18, lowC: -24, highestLoadKw: 0.99 });
+    expect(stretch?.offeredKwh).toBeCloseTo(24 * 7, 9);
+    // no sun: it stays near the outside, and frozen cells refuse all but what load and standby take
+    expect(Math.max(...(stretch?.lastDay.cabinetC ?? []))).toBeLessThan(-10);
+    expect(stretch?.lostKwh).toBeGreaterThan(0.5 * 24 * 7);
+  });
+
+  it('need a cabinet', () => {
+    const none = run({});
+    none.plant.cabinet = null;
+    expect(designStretch(none, 'hottest')).toBeNull();
+  });
+});

@@ -99,6 +99,11 @@ describe('the page', () => {
     ]);
   });
 
+  it('marks what comes out otherwise than with the first', () => {
+    const bold = [...document.querySelectorAll('table.verdicts td b')].map((cell) => cell.textContent);
+    expect(bold).toEqual(['fine']);
+  });
+
   it('says which key of the site file is missing, and who decides', () => {
     expect(rowsOf('alternative-1')[2].textContent).toContain('The site file lacks motors.');
     expect(document.getElementById('checks')?.textContent).toContain(
