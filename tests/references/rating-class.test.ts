@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { highestDayAverage } from '../../src/sim/electrical/day-average.ts';
+import { highestDayAverages } from '../../src/sim/electrical/day-average.ts';
 
 // ISO 8528-1: 70 % on average over 24 h for prime and standby ratings (seen second hand); that standstill does not
 // count and that less than 30 % counts as 30 % is from memory. The days below are worked out by hand.
@@ -7,19 +7,19 @@ const RATED_KW = 100;
 
 /** Three days of hours; a profile of [hours, load in kW] from an hour on. */
 function days(fromHour: number, ...profile: [number, number][]) {
-  const kwh = new Float64Array(72);
+  const kw = new Float64Array(72);
   const runH = new Float64Array(72);
   let at = fromHour;
-  for (const [hours, kw] of profile)
+  for (const [hours, load] of profile)
     for (let i = 0; i < hours; i++, at++) {
-      kwh[at] = kw;
+      kw[at] = load;
       runH[at] = 1;
     }
-  return { kwh, runH };
+  return { kw, runH };
 }
 
-const averageOf = ({ kwh, runH }: ReturnType<typeof days>, leastRunH = 0) =>
-  highestDayAverage(kwh, runH, 1, RATED_KW, leastRunH);
+const averageOf = ({ kw, runH }: ReturnType<typeof days>, leastRunH = 0) =>
+  highestDayAverages(kw, runH, 1, RATED_KW, [leastRunH])[0];
 
 describe('the average of a generating set over 24 h', () => {
   it('leaves standstill out', () => {
@@ -41,10 +41,10 @@ describe('the average of a generating set over 24 h', () => {
   });
 
   it('counts the part of a step in which the engine runs', () => {
-    const { kwh, runH } = days(0);
-    kwh[5] = 45;
+    const { kw, runH } = days(0);
+    kw[5] = 45;
     runH[5] = 0.5;
-    expect(averageOf({ kwh, runH })).toEqual({ shareOfRating: 0.9, runH: 0.5 });
+    expect(averageOf({ kw, runH })).toEqual({ shareOfRating: 0.9, runH: 0.5 });
   });
 
   it('knows no average of an engine that stands, or of days shorter than asked for', () => {

@@ -1,7 +1,7 @@
 import { storedAfterCharge } from '../../sim/battery.ts';
 import type { Plant } from '../../sim/plant.ts';
 import { type CheckedRun, COMMON_PRACTICE, type DesignCheck, judged } from './check.ts';
-import { alwaysKw, meanOf, shown } from './measures.ts';
+import { alwaysKw, meanLoadKw, shown } from './measures.ts';
 
 /** Percent of the generator's rating on its site that charging should take. */
 const MOST = 80;
@@ -87,7 +87,7 @@ function recharge(
 function chargingDcKw(run: CheckedRun, { inverter, phases, generator }: WithBoth): number {
   const cap = Math.min(generator.ratedKw / phases, inverter.acInputLimitKw);
   const acKw = run.inputs.loadKw.reduce(
-    (sum, kw) => sum + Math.min(inverter.chargerKw, Math.max(0, cap - meanOf(kw))),
+    (sum, kw) => sum + Math.min(inverter.chargerKw, Math.max(0, cap - meanLoadKw(kw))),
     0,
   );
   return acKw * inverter.chargerEff - alwaysKw(run);

@@ -1,4 +1,4 @@
-import { highestDayAverage } from '../../sim/electrical/day-average.ts';
+import { highestDayAverages } from '../../sim/electrical/day-average.ts';
 import { type CheckedRun, COMMON_PRACTICE, type DesignCheck, judged, notKnown, type Rule } from './check.ts';
 import { hoursOf, perYear, scaledNote, sentences, shown } from './measures.ts';
 
@@ -66,11 +66,13 @@ const LONG_DAY_H = 12;
 /** A high average of a short run is worth a question to the maker; one of half a day is overload. */
 function dayAverage(run: CheckedRun, ratedKw: number, name: string, allowed: number): DesignCheck {
   const { columns, ledger } = run;
-  const stepH = ledger.stepMin / 60;
-  const kwh = columns.generatorKw.map((kw) => kw * stepH);
-  const running = runningHours(run);
-  const highest = highestDayAverage(kwh, running, stepH, ratedKw);
-  const long = highestDayAverage(kwh, running, stepH, ratedKw, LONG_DAY_H);
+  const [highest, long] = highestDayAverages(
+    columns.generatorKw,
+    runningHours(run),
+    ledger.stepMin / 60,
+    ratedKw,
+    [0, LONG_DAY_H],
+  );
   if (highest === null) return judged(averageRule, 0, { fine: allowed }, 'It never runs.');
   const value = 100 * highest.shareOfRating;
   const isOverload = long !== null && 100 * long.shareOfRating > allowed + 1e-9;

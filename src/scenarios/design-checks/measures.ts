@@ -4,30 +4,62 @@ import type { CheckedRun } from './check.ts';
 export function rangeOf(values: Float64Array): { low: number; high: number } {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
-  for (const value of values) {
-    if (value < low) low = value;
-    if (value > high) high = value;
+  for (let i = 0; i < values.length; i++) {
+    if (values[i] < low) low = values[i];
+    if (values[i] > high) high = values[i];
   }
   return { low, high };
 }
 
 export function meanOf(values: Float64Array): number {
   let sum = 0;
-  for (const value of values) sum += value;
+  for (let i = 0; i < values.length; i++) sum += values[i];
   return sum / values.length;
 }
 
-/** Loads are the same for most alternatives, and sorting a year of minutes takes long. */
-const sorted = new WeakMap<Float64Array, Float64Array>();
+/** What is worked out once for a series, because most alternatives share their loads and several checks ask. */
+export function keptFor<Of extends object>(work: (of: Of) => number): (of: Of) => number {
+  const kept = new WeakMap<Of, number>();
+  return (of) => {
+    const known = kept.get(of);
+    if (known !== undefined) return known;
+    const found = work(of);
+    kept.set(of, found);
+    return found;
+  };
+}
+
+/** Mean of a load [kW]. */
+export const meanLoadKw = keptFor(meanOf);
+
+/** A load that is higher than this for 1 % of the time is no rare peak any more. */
+export const highLoadKw = keptFor((values: Float64Array) => percentile(values, 0.99));
 
 /** The value that a share of all values does not exceed (nearest rank). @param share above 0, to 1 */
 export function percentile(values: Float64Array, share: number): number {
-  let order = sorted.get(values);
-  if (!order) {
-    order = Float64Array.from(values).sort();
-    sorted.set(values, order);
+  return nthLowest(values, Math.max(0, Math.ceil(share * values.length - 1e-9) - 1));
+}
+
+/** Hoare's selection: as sorting, but only the part that holds the wanted place. @param n from 0 */
+function nthLowest(values: Float64Array, n: number): number {
+  const order = values.slice();
+  let [from, to] = [0, order.length - 1];
+  while (from < to) {
+    const pivot = order[n];
+    let [i, j] = [from, to];
+    while (i <= j) {
+      while (order[i] < pivot) i++;
+      while (order[j] > pivot) j--;
+      if (i <= j) {
+        const held = order[i];
+        order[i++] = order[j];
+        order[j--] = held;
+      }
+    }
+    if (j < n) from = i;
+    if (n < i) to = j;
   }
-  return order[Math.max(0, Math.ceil(share * order.length - 1e-9) - 1)];
+  return order[n];
 }
 
 /** Length of the run [h]. */

@@ -2,7 +2,7 @@ import { lockedRotorKva, runningKva, startKva, voltageDip } from '../../sim/elec
 import { reactiveKvar, vectorSumKva } from '../../sim/electrical/three-phase.ts';
 import type { Motor } from '../site-schema.ts';
 import { type CheckedRun, COMMON_PRACTICE, type DesignCheck, judged, notKnown, type Rule } from './check.ts';
-import { meanOf, ratedKva, sentences, shown } from './measures.ts';
+import { meanLoadKw, ratedKva, sentences, shown } from './measures.ts';
 
 /** Each motor's start, on the inverters and on the generator. */
 export function motorChecks(run: CheckedRun): DesignCheck[] {
@@ -38,7 +38,7 @@ function onInverters(run: CheckedRun, motor: Motor): DesignCheck {
   const { phases } = run.plant;
   const { surgeTimes, powerFactor } = run.site.inverter;
   const rule = inverterRule(motor.name, `Motor ${motor.name}`);
-  const means = run.inputs.loadKw.map(meanOf);
+  const means = run.inputs.loadKw.map(meanLoadKw);
   const loadKw = motor.phase === 'all' ? Math.max(...means) : means[motor.phase - 1];
   const perPhase = startOf(motor) / (motor.phase === 'all' ? phases : 1);
   const starting = { kw: perPhase * motor.startPowerFactor, powerFactor: motor.startPowerFactor };

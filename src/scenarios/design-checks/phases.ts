@@ -5,15 +5,12 @@ import {
   neutralA,
 } from '../../sim/electrical/three-phase.ts';
 import { type CheckedRun, COMMON_PRACTICE, type DesignCheck, judged } from './check.ts';
-import { meanOf, percentile, ratedKva, shown } from './measures.ts';
-
-/** A load that is higher than this for 1 % of the time is no rare peak any more. */
-const OFTEN = 0.99;
+import { highLoadKw, keptFor, meanLoadKw, ratedKva, shown } from './measures.ts';
 
 /** How the load lies on the phases, and what that asks of inverters, neutral and generator. */
 export function phaseChecks(run: CheckedRun): DesignCheck[] {
   const { loadKw } = run.inputs;
-  const high = loadKw.map((kw) => percentile(kw, OFTEN));
+  const high = loadKw.map(highLoadKw);
   const checks = [peak(run, high)];
   if (loadKw.length === 3) checks.push(balance(loadKw), neutral(run), ...onGenerator(run, high));
   return checks;
@@ -41,7 +38,7 @@ const MOST_OFF = 25;
 const TOO_FAR_OFF = 100;
 
 function balance(loadKw: readonly Float64Array[]): DesignCheck {
-  const means = loadKw.map(meanOf);
+  const means = loadKw.map(meanLoadKw);
   const total = means.reduce((sum, mean) => sum + mean, 0);
   const off = total > 0 ? 100 * greatestDeviation(means) : 0;
   const parts = means.map((mean) => (total > 0 ? Math.round((100 * mean) / total) : 0));
@@ -60,12 +57,17 @@ function balance(loadKw: readonly Float64Array[]): DesignCheck {
   );
 }
 
+/** The neutral's load if loads were currents [kW]: the highest of all steps. */
+const worstNeutralKw = keptFor(([a, b, c]: readonly Float64Array[]) => {
+  let worst = 0;
+  for (let i = 0; i < a.length; i++) worst = Math.max(worst, neutralA(a[i], b[i], c[i]));
+  return worst;
+});
+
 /** Loads with the same power factor; harmonics, which add up in the neutral, are not known. */
 function neutral(run: CheckedRun): DesignCheck {
   const { inverter } = run.site;
-  const [a, b, c] = run.inputs.loadKw;
-  let worstKw = 0;
-  for (let i = 0; i < a.length; i++) worstKw = Math.max(worstKw, neutralA(a[i], b[i], c[i]));
+  const worstKw = worstNeutralKw(run.inputs.loadKw);
   const amps = lineCurrentA(worstKw / inverter.powerFactor, inverter.phaseV, 1);
   const rated = lineCurrentA(ratedKva(run), inverter.phaseV, 1);
   return judged(

@@ -1,4 +1,5 @@
 /** Values of design checks worked by hand, on runs of which only what a check looks at is written. */
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { arrayChecks } from '../../../src/scenarios/design-checks/array-ratio.ts';
 import { autonomyChecks } from '../../../src/scenarios/design-checks/autonomy.ts';
@@ -20,6 +21,18 @@ describe('a percentile', () => {
     expect(percentile(values, 0.5)).toBe(100);
     expect(percentile(values, 1)).toBe(200);
     expect(percentile(series(7), 0.01)).toBe(7);
+    expect(values[0]).toBe(200);
+  });
+
+  it('is that of the sorted values, whatever they are', () => {
+    const values = fc.array(fc.constantFrom(0, 0.5, 1, 1, 2, 7), { minLength: 1, maxLength: 60 });
+    fc.assert(
+      fc.property(values, fc.double({ min: 0.01, max: 1, noNaN: true }), (list, share) => {
+        const sorted = [...list].sort((a, b) => a - b);
+        const place = Math.ceil(share * list.length - 1e-9) - 1;
+        expect(percentile(Float64Array.from(list), share)).toBe(sorted[Math.max(0, place)]);
+      }),
+    );
   });
 });
 
