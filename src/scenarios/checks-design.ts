@@ -4,15 +4,9 @@ import type { Site } from './site-schema.ts';
 /** Strings further than this from the rating of their array were meant for another. */
 const RATING_OFF_FRAC = 0.1;
 
-/** Strings must add up to their array, and a voltage window must be open. */
+/** Strings must add up to their array, and a module's numbers must be possible. */
 export function checkStrings({ arrays }: Pick<Site, 'arrays'>, tell: Tell): void {
-  for (const [i, { kWp, strings, controller }] of arrays.entries()) {
-    if (controller && controller.minV >= controller.maxV)
-      tell.refuse(
-        ['arrays', i, 'controller', 'minV'],
-        `${controller.minV} V`,
-        `below maxV, ${controller.maxV} V`,
-      );
+  for (const [i, { kWp, strings }] of arrays.entries()) {
     if (!strings) continue;
     if (strings.vmpV >= strings.vocV)
       tell.refuse(

@@ -1,9 +1,9 @@
 import { checkCharge, checkControl, checkRules } from './checks-control.ts';
 import { checkFiles, checkMonthlyWeather, checkPlace } from './checks-data.ts';
+import { checkDesign, checkMachines, checkStrings } from './checks-design.ts';
 import { checkChosenLoads, checkFaults, checkHand, checkSpans } from './checks-people.ts';
 import { checkArrays, checkBattery, checkEfficiency, checkInverter } from './checks-power.ts';
 import { checkBatteryCabinets, checkCalendar, checkSets } from './checks-sets.ts';
-import { checkDesign, checkMachines, checkStrings } from './checks-design.ts';
 import { checkCabinet, checkGenerator, checkTank } from './checks-shelter.ts';
 import { checkConverterInput, checkSky, checkSources } from './checks-sky.ts';
 import type { Issue } from './issue.ts';

@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { flag, frac, localDate, num, text } from './site-fields.ts';
 import { generatorDesign } from './site-design.ts';
+import { flag, frac, localDate, num, text } from './site-fields.ts';
 
 /** Where the engine works, for the rule of ISO 3046-1; without it the rating is taken as that on site. */
 const siteAir = z

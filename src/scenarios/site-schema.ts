@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { batteryCabinet, cabinet } from './site-cabinet.ts';
 import { control } from './site-control.ts';
-import { faults } from './site-faults.ts';
 import { breaker, design, motor } from './site-design.ts';
+import { faults } from './site-faults.ts';
 import { num } from './site-fields.ts';
 import { generator, secondGenerator, tank } from './site-generator.ts';
 import { appliance, load, shiftable } from './site-loads.ts';

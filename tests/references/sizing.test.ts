@@ -4,7 +4,12 @@ import { autonomyChecks } from '../../src/scenarios/design-checks/autonomy.ts';
 import type { CheckedRun } from '../../src/scenarios/design-checks/check.ts';
 
 /** 4.5 kWh a day AC through an inverter of 90 %, from a battery used down to 20 %. */
-function run(capacityKwh: number, generator: object | null, autonomyDays?: number): CheckedRun {
+function run(
+  capacityKwh: number,
+  generator: object | null,
+  autonomyDays?: number,
+  hand?: object,
+): CheckedRun {
   const hours = 365 * 24;
   const totals = { loadKwh: 4.5 * 365, climateKwh: 0 };
   return {
@@ -16,6 +21,7 @@ function run(capacityKwh: number, generator: object | null, autonomyDays?: numbe
       generator,
     },
     ledger: { totals, periods: [], count: hours, stepMin: 60 },
+    controls: { charge: null, continuous: false, hand },
     monthEnds: [],
   } as unknown as CheckedRun;
 }
@@ -26,6 +32,13 @@ describe('autonomy', () => {
     const [month, year] = autonomyChecks(run((390.625 * 48) / 1000, null));
     expect(month.value).toBeCloseTo(3, 9);
     expect(year.value).toBeCloseTo(3, 9);
+  });
+
+  // AS/NZS 4509.2: 2 to 3 days with manual start (seen second hand)
+  it('is to be 2 days where a person starts the generator', () => {
+    const verdict = (capacityKwh: number) => autonomyChecks(run(capacityKwh, {}, undefined, {}))[0].verdict;
+    expect(verdict(12.5)).toBe('fine');
+    expect(verdict(12.4)).toBe('look at');
   });
 
   // AS/NZS 4509.2: 4 to 5 days without a generator (seen second hand), less with automatic start (from memory)

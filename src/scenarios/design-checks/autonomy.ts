@@ -24,15 +24,26 @@ export function autonomyChecks(run: CheckedRun): DesignCheck[] {
 
 /** AS/NZS 4509.2, by what starts the generator; half a day is our own reading of 'less'. */
 const WITHOUT_GENERATOR = 4;
+const BY_HAND = 2;
 const AUTOMATIC = 0.5;
 
-function wantedDays({ site, plant }: CheckedRun): number {
-  return site.design.autonomyDays ?? (plant.generator === null ? WITHOUT_GENERATOR : AUTOMATIC);
+/** Whether a person starts the generator, and nothing else when charge is low. */
+function isByHand({ controls }: CheckedRun): boolean {
+  return Boolean(controls.hand) && controls.charge === null && !controls.continuous;
 }
 
-function sourceOf({ site, plant }: CheckedRun): string {
-  if (site.design.autonomyDays !== undefined) return 'the site file';
-  if (plant.generator === null) return 'AS/NZS 4509.2: 4 to 5 days without a generator (seen second hand)';
+function wantedDays(run: CheckedRun): number {
+  const { autonomyDays } = run.site.design;
+  if (autonomyDays !== undefined) return autonomyDays;
+  if (run.plant.generator === null) return WITHOUT_GENERATOR;
+  return isByHand(run) ? BY_HAND : AUTOMATIC;
+}
+
+function sourceOf(run: CheckedRun): string {
+  if (run.site.design.autonomyDays !== undefined) return 'the site file';
+  if (run.plant.generator === null)
+    return 'AS/NZS 4509.2: 4 to 5 days without a generator (seen second hand)';
+  if (isByHand(run)) return 'AS/NZS 4509.2: 2 to 3 days with manual start (seen second hand)';
   return 'AS/NZS 4509.2: less with automatic start (from memory); half a day, to get through a night: common practice';
 }
 
@@ -58,7 +69,7 @@ function autonomyDays(run: CheckedRun, demand: number): number {
 /** Mean draw from the battery with the whole load on it: load and climate control through the inverters, and idle [kW]. */
 function demandKw(run: CheckedRun, { loadKwh, climateKwh }: Totals, hours: number): number {
   const { phases } = run.plant;
-  return phases * dcOf(run, (loadKwh + climateKwh) / hours / phases) + alwaysKw(run);
+  return phases * dcOf(run, (loadKwh + climateKwh) / hours / phases) + alwaysKw(run.plant);
 }
 
 /** A week is the shortest stretch that is taken for a month. */

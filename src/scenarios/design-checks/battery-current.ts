@@ -1,5 +1,5 @@
 import { type CheckedRun, COMMON_PRACTICE, type DesignCheck, judged, notKnown, type Rule } from './check.ts';
-import { alwaysKw, dcOf, shown } from './measures.ts';
+import { alwaysKw, dcOf, shown, surgeTimesOf } from './measures.ts';
 
 /** What the inverters can draw from the battery against what it may give, for long and for seconds. */
 export function batteryCurrentChecks(run: CheckedRun): DesignCheck[] {
@@ -11,7 +11,7 @@ export function batteryCurrentChecks(run: CheckedRun): DesignCheck[] {
 /** All inverters at once, at their rating or at a multiple of it [A]. */
 function inverterA(run: CheckedRun, times: number, busV: number): number {
   const { inverter, phases } = run.plant;
-  return ((phases * dcOf(run, times * inverter.ratedKw) + alwaysKw(run)) * 1000) / busV;
+  return ((phases * dcOf(run, times * inverter.ratedKw) + alwaysKw(run.plant)) * 1000) / busV;
 }
 
 function lasting(run: CheckedRun, dischargeKw: number, busV: number): DesignCheck {
@@ -39,7 +39,7 @@ function surge(run: CheckedRun, battery: NonNullable<CheckedRun['site']['battery
     unit: 'A',
     source: `${COMMON_PRACTICE}; both figures from the data sheets`,
   };
-  const { surgeTimes } = run.site.inverter;
+  const surgeTimes = surgeTimesOf(run.site);
   const { busV, modules, modulePeakKw } = battery;
   const lastingA = (modules * battery.moduleDischargeKw * 1000) / busV;
   if (surgeTimes === undefined) return notKnown(rule, ['inverter.surgeTimes'], { limit: lastingA });

@@ -19,13 +19,20 @@ export function chargerChecks(run: CheckedRun): DesignCheck[] {
   const { battery, generator } = run.plant;
   if (battery === null || generator === null) return [];
   const plant = { ...run.plant, battery, generator };
-  const { charge } = run.controls;
-  return [...sizes(plant), ...(charge ? [recharge(run, plant, charge)] : [])];
+  const rule = run.controls.charge ?? run.controls.hand;
+  return [...sizes(run, plant), ...(rule ? [recharge(run, plant, rule)] : [])];
 }
 
-function sizes({ inverter, phases, battery, generator }: WithBoth): DesignCheck[] {
-  const charging = phases * Math.min(inverter.chargerKw, inverter.acInputLimitKw);
-  const taken = Math.min(charging, battery.maxChargeKw / inverter.chargerEff);
+/** Phases that the generator feeds: all, or the one of a single-phase set. */
+function fedBy({ phases, generator }: WithBoth): number[] {
+  return Array.from({ length: phases }, (_, k) => k).filter((k) => (generator.phase ?? k) === k);
+}
+
+function sizes({ controls }: CheckedRun, plant: WithBoth): DesignCheck[] {
+  const { inverter, battery, generator } = plant;
+  const charging = fedBy(plant).length * Math.min(inverter.chargerKw, inverter.acInputLimitKw);
+  const target = controls.chargeTargetKw ?? Number.POSITIVE_INFINITY;
+  const taken = Math.min(charging, battery.maxChargeKw / inverter.chargerEff, target);
   const rated = generator.ratedKw;
   const base = {
     unit: '%',
@@ -63,7 +70,7 @@ function sizes({ inverter, phases, battery, generator }: WithBoth): DesignCheck[
 function recharge(
   run: CheckedRun,
   plant: WithBoth,
-  charge: NonNullable<CheckedRun['controls']['charge']>,
+  charge: { startSoc: number; stopSoc: number; absorptionMaxH: number },
 ): DesignCheck {
   const offered = chargingDcKw(run, plant);
   const hours = hoursToCharge(plant.battery, charge, offered);
@@ -84,13 +91,15 @@ function recharge(
 }
 
 /** Power that is left for the battery with the generator on load beside the mean load [kW, DC]. */
-function chargingDcKw(run: CheckedRun, { inverter, phases, generator }: WithBoth): number {
-  const cap = Math.min(generator.ratedKw / phases, inverter.acInputLimitKw);
-  const acKw = run.inputs.loadKw.reduce(
-    (sum, kw) => sum + Math.min(inverter.chargerKw, Math.max(0, cap - meanLoadKw(kw))),
-    0,
-  );
-  return acKw * inverter.chargerEff - alwaysKw(run);
+function chargingDcKw({ inputs, controls }: CheckedRun, plant: WithBoth): number {
+  const { inverter, generator } = plant;
+  const fed = fedBy(plant);
+  const cap = Math.min(generator.ratedKw / fed.length, inverter.acInputLimitKw);
+  const loads = fed.map((k) => meanLoadKw(inputs.loadKw[k]));
+  const left = loads.reduce((sum, kw) => sum + Math.min(inverter.chargerKw, Math.max(0, cap - kw)), 0);
+  const target = controls.chargeTargetKw ?? Number.POSITIVE_INFINITY;
+  const aimedAt = Math.max(0, target - loads.reduce((sum, kw) => sum + kw, 0));
+  return Math.min(left, aimedAt) * inverter.chargerEff - alwaysKw(plant);
 }
 
 /** Longer than any recharge: what never ends is this long. */

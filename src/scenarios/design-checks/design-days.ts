@@ -62,7 +62,14 @@ export function designStretch(run: CheckedRun, which: 'hottest' | 'coldest'): De
   const columns = makeColumns(stretch.count);
   const cabinet = { ...plant.cabinet, initialC: (highC + lowC) / 2 };
   const ends = [(days - 1) * perDay, days * perDay];
-  const ledger = simulate({ ...plant, cabinet }, run.controls, stretch, { columns, periodEnds: ends });
+  const batteryCabinets = plant.batteryCabinets?.map((each) => ({
+    ...each,
+    cabinet: { ...each.cabinet, initialC: (highC + lowC) / 2 },
+  }));
+  const ledger = simulate({ ...plant, cabinet, batteryCabinets }, run.controls, stretch, {
+    columns,
+    periodEnds: ends,
+  });
   const [, last] = ledger.periods;
   return {
     ...{ highC, lowC, days, ledger },
@@ -108,7 +115,7 @@ function bestDay(inputs: Inputs, perDay: number, days: number, nearDay: number |
 
 const OF_THE_SUN = ['dcArrayKw', 'acArrayKw', 'cabinetSunWPerM2'];
 
-/** One day cut out of every series of a run: what the sun does from one day, all else from another. */
+/** One day cut out of every series of a run, with nothing out of order: the sun's from one day, the rest from another. */
 function dayInputs(inputs: Inputs, perDay: number, ofDay: number, sunDay: number): Inputs {
   const cut = (value: unknown, day: number): unknown => {
     if (Array.isArray(value)) return value.map((each) => cut(each, day));
@@ -116,7 +123,7 @@ function dayInputs(inputs: Inputs, perDay: number, ofDay: number, sunDay: number
       return value.slice(day * perDay, (day + 1) * perDay);
     return value;
   };
-  const { refillSteps: _, ...rest } = inputs;
+  const { refillSteps: _r, startFails: _s, outOfOrder: _o, bypass: _b, unitsOut: _u, ...rest } = inputs;
   const series = Object.entries(rest).map(([name, value]) => [
     name,
     cut(value, OF_THE_SUN.includes(name) ? sunDay : ofDay),

@@ -83,6 +83,11 @@ export function ratedKva({ plant, site }: CheckedRun): number {
   return plant.inverter.ratedKw / site.inverter.powerFactor;
 }
 
+/** What inverters carry for some seconds, over their rating: stated for that, or at least their short overload. */
+export function surgeTimesOf({ inverter }: CheckedRun['site']): number | undefined {
+  return inverter.surgeTimes ?? inverter.overload?.to;
+}
+
 /** Draw of the inverters of one phase from the DC bus for an AC power, without idle [kW]. */
 export function dcOf({ plant }: CheckedRun, acKw: number): number {
   const { lossLinear, lossQuadraticPerKw } = plant.inverter;
@@ -90,8 +95,8 @@ export function dcOf({ plant }: CheckedRun, acKw: number): number {
 }
 
 /** Idle draw of the inverters and standby draw of the battery, all phases [kW]. */
-export function alwaysKw({ plant }: CheckedRun): number {
-  return plant.inverter.idleKw * plant.phases + (plant.battery?.standbyKw ?? 0);
+export function alwaysKw({ inverter, phases, battery }: CheckedRun['plant']): number {
+  return inverter.idleKw * phases + (battery?.standbyKw ?? 0);
 }
 
 /** Two sentences with a space between, where there are two. */

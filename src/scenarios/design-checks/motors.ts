@@ -2,7 +2,7 @@ import { lockedRotorKva, runningKva, startKva, voltageDip } from '../../sim/elec
 import { reactiveKvar, vectorSumKva } from '../../sim/electrical/three-phase.ts';
 import type { Motor } from '../site-schema.ts';
 import { type CheckedRun, COMMON_PRACTICE, type DesignCheck, judged, notKnown, type Rule } from './check.ts';
-import { meanLoadKw, ratedKva, sentences, shown } from './measures.ts';
+import { meanLoadKw, ratedKva, sentences, shown, surgeTimesOf } from './measures.ts';
 
 /** Each motor's start, on the inverters and on the generator. */
 export function motorChecks(run: CheckedRun): DesignCheck[] {
@@ -11,8 +11,13 @@ export function motorChecks(run: CheckedRun): DesignCheck[] {
   if (motors === null) return battery ? [notKnown(inverterRule('all', 'Motors'), ['motors'])] : [];
   return motors.flatMap((motor) => [
     ...(battery ? [onInverters(run, motor)] : []),
-    ...(generator ? [onGenerator(run, motor)] : []),
+    ...(generator && isOnSet(motor, generator.phase) ? [onGenerator(run, motor)] : []),
   ]);
+}
+
+/** A single-phase set carries what hangs on its phase, and no three-phase motor. */
+function isOnSet({ phase }: Motor, setPhase: number | undefined): boolean {
+  return setPhase === undefined || phase === setPhase + 1;
 }
 
 /** Apparent power of a start [kVA], all its phases together. */
@@ -36,7 +41,8 @@ function inverterRule(name: string, what: string): Rule {
 /** The phase that the motor loads most: its own, or the one with the highest mean load. */
 function onInverters(run: CheckedRun, motor: Motor): DesignCheck {
   const { phases } = run.plant;
-  const { surgeTimes, powerFactor } = run.site.inverter;
+  const { powerFactor } = run.site.inverter;
+  const surgeTimes = surgeTimesOf(run.site);
   const rule = inverterRule(motor.name, `Motor ${motor.name}`);
   const means = run.inputs.loadKw.map(meanLoadKw);
   const loadKw = motor.phase === 'all' ? Math.max(...means) : means[motor.phase - 1];
@@ -59,7 +65,7 @@ function onInverters(run: CheckedRun, motor: Motor): DesignCheck {
 const MOST_DIP = { G1: 25, G2: 20, G3: 15 };
 
 function onGenerator(run: CheckedRun, motor: Motor): DesignCheck {
-  const { generator, inverter } = run.site;
+  const { generator } = run.site;
   const { performanceClass = 'G2', powerFactor = 0.8, transientReactance } = generator ?? {};
   const rule: Rule = {
     key: `motor.${motor.name}.generator`,
@@ -71,7 +77,8 @@ function onGenerator(run: CheckedRun, motor: Motor): DesignCheck {
   };
   const limit = MOST_DIP[performanceClass];
   // a single-phase motor loads its phase of three as much as one three times as large loads all
-  const start = startOf(motor) * (motor.phase !== 'all' && inverter.phases === 3 ? 3 : 1);
+  const setPhases = run.plant.generator?.phase === undefined ? run.plant.phases : 1;
+  const start = startOf(motor) * (motor.phase === 'all' ? 1 : setPhases);
   const sourceKva = (generator?.ratedKw ?? 0) / powerFactor;
   if (transientReactance === undefined) return notKnown(rule, ['generator.transientReactance'], { limit });
   const dip = 100 * voltageDip(start, sourceKva, transientReactance);

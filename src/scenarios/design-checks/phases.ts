@@ -87,18 +87,22 @@ function neutral(run: CheckedRun): DesignCheck {
 
 function onGenerator({ plant }: CheckedRun, high: readonly number[]): DesignCheck[] {
   if (plant.generator === null) return [];
+  const { ratedKw, phase } = plant.generator;
+  const isSingle = phase !== undefined;
   return [
     judged(
       {
         key: 'phases.generator',
-        title: 'Generator against the highest phase',
-        rule: 'Three times the highest phase’s load, 99 % of the time, stays within the generator: each phase of it gives a third.',
+        title: isSingle ? 'Generator against the load of its phase' : 'Generator against the highest phase',
+        rule: isSingle
+          ? 'The load of its phase, 99 % of the time, stays within the generator.'
+          : 'Three times the highest phase’s load, 99 % of the time, stays within the generator: each phase of it gives a third.',
         bound: 'most',
         unit: 'kW',
         source: `${COMMON_PRACTICE}; what the battery helps with is left out`,
       },
-      balancedSourceKw(high),
-      { fine: plant.generator.ratedKw },
+      isSingle ? high[phase] : balancedSourceKw(high),
+      { fine: ratedKw },
       `By phase: ${high.map(shown).join(', ')} kW.`,
     ),
   ];

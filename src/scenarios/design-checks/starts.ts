@@ -1,3 +1,4 @@
+import type { StartCause } from '../../sim/causes.ts';
 import { type CheckedRun, COMMON_PRACTICE, type DesignCheck, judged } from './check.ts';
 import { counted, hoursOf } from './measures.ts';
 
@@ -37,7 +38,13 @@ function perDay(run: CheckedRun): DesignCheck {
 /** Once a week and more is no exception. */
 const OFTEN_PER_DAY = 1 / 7;
 
-/** A charge start within restricted hours is an urgent one: nothing else may start it for charging. */
+/** Restricted hours hold these back; within them they are urgent. */
+const HELD_BACK: readonly StartCause[] = ['charge', 'full', 'exercise'];
+
+/**
+ * A start for charging within restricted hours is an urgent one: nothing else lets it start. With failing starts the
+ * engine may turn later than it was asked for, and a start from just before those hours counts as within.
+ */
 function restrictedHours(run: CheckedRun, restricted: Uint8Array): DesignCheck {
   const { ledger, plant } = run;
   const stepH = ledger.stepMin / 60;
@@ -45,7 +52,7 @@ function restrictedHours(run: CheckedRun, restricted: Uint8Array): DesignCheck {
     restricted[Math.min(ledger.count - 1, Math.max(0, Math.floor(hour / stepH + 1e-9)))] === 1;
   const startDelayH = plant.generator?.startDelayH ?? 0;
   const inside = ledger.runs.filter(({ startH }) => isRestricted(startH - startDelayH));
-  const urgent = inside.filter(({ cause }) => cause === 'charge').length;
+  const urgent = inside.filter(({ cause }) => HELD_BACK.includes(cause)).length;
   const others = inside.length - urgent;
   const outages = ledger.outages.filter(({ startH }) => isRestricted(startH)).length;
   const count = urgent + outages;

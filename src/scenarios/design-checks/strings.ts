@@ -1,5 +1,6 @@
 import { atCellC } from '../../sim/electrical/string-voltage.ts';
 import { cellTempC } from '../../sim/sky/cell-temperature.ts';
+import { stringVmpV } from '../../sim/sky/string-limits.ts';
 import type { ArrayPart } from '../site-schema.ts';
 import {
   type CheckedRun,
@@ -75,7 +76,7 @@ function atHeat(run: CheckedRun, { name, noctC, strings, controller }: Known): D
   const { airC } = run.inputs;
   if (hottestC === undefined && !airC) return notKnown(rule, ['design.hottestC']);
   const cellC = cellTempC(hottestC ?? rangeOf(airC as Float64Array).high, 1000, noctC);
-  const volts = strings.modulesInSeries * atCellC(strings.vmpV, strings.vmpPerK, cellC);
+  const volts = stringVmpV(strings, cellC);
   return judged(
     rule,
     volts,

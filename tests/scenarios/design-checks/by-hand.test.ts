@@ -64,6 +64,17 @@ describe('the phases', () => {
     expect(figureOf(checks, 'phases.balance')).toBeCloseTo(400 / 113, 9);
   });
 
+  it('of a single-phase set count alone', () => {
+    const single = phaseChecks(
+      made({
+        site: { inverter: { powerFactor: 0.8, phaseV: 230 } },
+        plant: { inverter: { ratedKw: 8 }, generator: { ratedKw: 8, phase: 1 } },
+        inputs: { loadKw: [series(5, 5), series(3, 3), series(4, 4)] },
+      }),
+    );
+    expect(figureOf(single, 'phases.generator')).toBe(3);
+  });
+
   it('are one where there is one', () => {
     const one = phaseChecks(
       made({
@@ -77,7 +88,7 @@ describe('the phases', () => {
 });
 
 describe('a motor', () => {
-  const run = (phase: 1 | 2 | 3 | 'all', more: object = {}) =>
+  const run = (phase: 1 | 2 | 3 | 'all', more: object = {}, set: object = {}) =>
     motorChecks(
       made({
         site: {
@@ -91,7 +102,7 @@ describe('a motor', () => {
           inverter: { surgeTimes: 2, powerFactor: 1, phases: 3 },
           generator: { ratedKw: 80, powerFactor: 0.8, transientReactance: 0.2, performanceClass: 'G3' },
         },
-        plant: { phases: 3, battery: {}, generator: {}, inverter: { ratedKw: 30 } },
+        plant: { phases: 3, battery: {}, generator: set, inverter: { ratedKw: 30 } },
         inputs: { loadKw: [series(1, 1), series(4, 6), series(3, 3)] },
       }),
     );
@@ -105,6 +116,12 @@ describe('a motor', () => {
   it('on one phase of three pulls a generator down like one three times as large', () => {
     expect(figureOf(run('all'), 'motor.m.generator')).toBeCloseTo((100 * 60) / (60 + 500), 9);
     expect(figureOf(run(2), 'motor.m.generator')).toBeCloseTo((100 * 180) / (180 + 500), 9);
+  });
+
+  it('hangs on a single-phase set only where that is on its phase', () => {
+    expect(figureOf(run(2, {}, { phase: 1 }), 'motor.m.generator')).toBeCloseTo((100 * 60) / (60 + 500), 9);
+    expect(run(3, {}, { phase: 1 }).map(({ key }) => key)).toEqual(['motor.m.inverter']);
+    expect(run('all', {}, { phase: 1 }).map(({ key }) => key)).toEqual(['motor.m.inverter']);
   });
 
   it('is judged by its class, and by its code letter where its plate has one', () => {
@@ -162,6 +179,7 @@ describe('autonomy', () => {
         inverter: { lossLinear: 0.05, lossQuadraticPerKw: 0.1, idleKw: 0.05 },
         generator: {},
       },
+      controls: { charge: {} },
       ledger: {
         ...{ count: 63 * 24, stepMin: 60, totals: month(1890, 0) },
         periods: [month(720, 0), month(1000, 80), month(500, 0)],
@@ -211,23 +229,26 @@ describe('AC-coupled arrays', () => {
 
 describe('the recharge by the generator', () => {
   /** 10 kWh, 5 kW up to 80 % and falling to 0.5 kW at full, no losses. */
-  const hours = (stopSoc: number, absorptionMaxH: number, generatorKw = 20, loadKw = 0) =>
+  const checks = (controls: object, generator: object = {}, loads = [0]) =>
     chargerChecks(
       made({
         site: { design: { rechargeH: 8 } },
         plant: {
-          phases: 1,
+          phases: loads.length,
           battery: {
             ...{ capacityKwh: 10, maxChargeKw: 5, taperStartSoc: 0.8, taperEndFrac: 0.1 },
             ...{ chargeEff: 1, standbyKw: 0.5 },
           },
           inverter: { chargerKw: 9, chargerEff: 1, acInputLimitKw: 100, idleKw: 0.5 },
-          generator: { ratedKw: generatorKw },
+          generator: { ratedKw: 20, ...generator },
         },
-        controls: { charge: { startSoc: 0.3, stopSoc, absorptionMaxH }, maxRunH: 24 },
-        inputs: { loadKw: [series(loadKw)] },
+        controls: { charge: null, maxRunH: 24, ...controls },
+        inputs: { loadKw: loads.map((kw) => series(kw)) },
       }),
-    ).find(({ key }) => key === 'generator.recharge');
+    );
+  const recharge = (found: DesignCheck[]) => found.find(({ key }) => key === 'generator.recharge');
+  const hours = (stopSoc: number, absorptionMaxH: number, ratedKw = 20, loadKw = 0) =>
+    recharge(checks({ charge: { startSoc: 0.3, stopSoc, absorptionMaxH } }, { ratedKw }, [loadKw]));
 
   it('takes an hour for half the battery, and longer on its taper', () => {
     expect(hours(0.8, 9)?.value).toBeCloseTo(1, 6);
@@ -246,5 +267,23 @@ describe('the recharge by the generator', () => {
       value: Number.POSITIVE_INFINITY,
       verdict: 'not acceptable',
     });
+  });
+
+  it('is that of a start by hand where nothing else charges', () => {
+    const hand = { startSoc: 0.3, stopSoc: 0.8, absorptionMaxH: 4 };
+    expect(recharge(checks({ hand }))?.value).toBeCloseTo(1, 6);
+    expect(recharge(checks({}))).toBeUndefined();
+  });
+
+  it('aims at the output that suits the engine, and counts one phase of a single-phase set', () => {
+    const charge = { startSoc: 0.3, stopSoc: 0.8, absorptionMaxH: 9 };
+    // 4 kW aimed at, less 1 kW of load and 1 kW of idle and standby
+    const aimed = checks({ charge, chargeTargetKw: 4 }, {}, [1]);
+    expect(recharge(aimed)?.value).toBeCloseTo(2.5, 6);
+    expect(figureOf(aimed, 'charger.most')).toBeCloseTo(20, 9);
+    // one of three chargers of 9 kW, of a set of 6 kW, beside 2 kW of load on its phase; 2 kW of idle and standby
+    const single = checks({ charge }, { ratedKw: 6, phase: 2 }, [7, 7, 2]);
+    expect(recharge(single)?.value).toBeCloseTo(2.5, 6);
+    expect(figureOf(single, 'charger.least')).toBeCloseTo((100 * 5) / 6, 9);
   });
 });

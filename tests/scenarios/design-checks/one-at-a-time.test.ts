@@ -208,6 +208,14 @@ describe('a site that does not say', () => {
     expect(named(cold, 'strings.roof.cold')).toMatchObject({ verdict: 'not acceptable', missing: [] });
   });
 
+  it('takes the short overload of the site file where none is stated for seconds', () => {
+    const overload: Replacement = [', surgeTimes: 2', ', overload: { to: 1.5, minutes: 5, recoveryMin: 30 }'];
+    const checks = checksWith(overload);
+    expect(named(checks, 'motor.pump.inverter')?.limit).toBeCloseTo(12, 9);
+    // 12 kW: 2 % and 1.5 times 3 %
+    expect(named(checks, 'battery.surge')?.value).toBeCloseTo((3 * 12 * 1.065 + 0.12) / 0.05, 9);
+  });
+
   it('is fine with a motor that starts within the rating, whatever the overload', () => {
     expect(named(checksWith([', surgeTimes: 2', '']), 'motor.pump.inverter')?.verdict).toBe('fine');
   });

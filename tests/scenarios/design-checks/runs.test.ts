@@ -74,13 +74,16 @@ describe('restricted hours', () => {
         [46.5, 47, 3, 'charge'],
         [71, 72, 3, 'peak'],
         [84, 85, 3, 'charge'],
+        // at 22:30 and 23:00
+        [118.5, 119, 3, 'full'],
+        [143, 144, 3, 'exercise'],
       ],
       outagesAtH: [94.2, 100],
     });
     expect(found).toMatchObject({
-      value: 2,
+      value: 4,
       verdict: 'look at',
-      note: '1 urgent start, 1 interruption; for another cause 1 start.',
+      note: '3 urgent starts, 1 interruption; for another cause 1 start.',
     });
     expect(check({ runs: [[84, 85, 3, 'charge']] })).toMatchObject({ value: 0, verdict: 'fine' });
   });

@@ -32,7 +32,7 @@ describe('values for the design checks in a site file', () => {
         ['startMultiple: 6 }', 'startMultiple: 6, phase: 3 }\n  - { name: pump, ratedKw: 1 }'],
       ),
     ).toEqual([
-      'site.yaml:25:36: arrays.0.controller.minV: found 300 V; expected below maxV, 250 V',
+      'site.yaml:25:36: arrays.0.controller.minV: found 300 V; expected below the highest, 250 V',
       'site.yaml:19:15: arrays.0.strings.vmpV: found 32 V; expected below the open-circuit voltage, 32 V',
       'site.yaml:14:5: arrays.0.strings: found 5 strings of 5 modules, 10.0 kW; expected strings that add up to kWp, 8 kWp',
       'site.yaml:32:87: arrays.1.strings.impA: found 12.5 A; expected below the short-circuit current, 12.5 A',
