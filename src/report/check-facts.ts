@@ -32,7 +32,7 @@ export function verdictCounts(checks: readonly DesignCheck[], withTitles: boolea
 }
 
 /** Checks of an alternative whose verdict is another than that of the first one; those that the first lacks too. */
-export function otherVerdicts(study: Study, result: AlternativeResult): DesignCheck[] {
+function otherVerdicts(study: Study, result: AlternativeResult): DesignCheck[] {
   const first = new Map(study.alternatives[0].checks.map(({ key, verdict }) => [key, verdict]));
   return result.checks.filter(({ key, verdict }) => first.get(key) !== verdict);
 }

@@ -58,9 +58,10 @@ export function runStudy(request: StudyRequest): StudyResult & { again: Again | 
     return { study: null, again: null, issues: [...issues, ...(maker?.issues ?? [])] };
   const results: AlternativeResult[] = [];
   for (const alternative of alternatives) {
-    const result = simulateAlternative(alternative, maker);
-    if (result === null) return { study: null, again: null, issues: [...issues, ...maker.issues] };
-    results.push(result.result);
+    const done = simulateAlternative(alternative, maker);
+    if (done === null) return { study: null, again: null, issues: [...issues, ...maker.issues] };
+    const { result, monthEnds } = done;
+    results.push({ ...result, checks: designChecks({ ...result, site: alternative.site, monthEnds }) });
     request.onProgress?.(results.length, alternatives.length, alternative.name);
   }
   const [first] = alternatives;
@@ -118,11 +119,11 @@ function unknownAlternative(request: StudyRequest, known: readonly Alternative[]
   };
 }
 
-/** Simulates one alternative; null where its files have errors, which are then among the maker's issues. */
+/** Simulates one alternative, and leaves its design checks out; null where its files have errors, which are then among the maker's issues. */
 export function simulateAlternative(
   alternative: Alternative,
   maker: InputMaker,
-): { result: AlternativeResult } | null {
+): { result: AlternativeResult; monthEnds: number[] } | null {
   const { site, name, note, changes, capital } = alternative;
   const made = maker.make(site);
   if (made === null) return null;
@@ -132,16 +133,15 @@ export function simulateAlternative(
   const columns = makeColumns(inputs.count);
   const ledger = simulate(plant, controls, inputs, { columns, periodEnds });
   const wornOutYears = batteryLifeYears(site, inputs.stepMin, columns);
-  const darkWeek = findDarkWeek(inputs, columns);
-  const run = { site, plant, controls, inputs, ledger, columns, darkWeek, monthEnds: periodEnds };
   return {
     result: {
       ...{ name, note, changes, plant, controls, inputs, ledger, columns, yields },
       efficiencyFit: efficiencyFit(site.inverter),
       money: moneyOf(site, capital, ledger, wornOutYears),
       batteryLifeYears: wornOutYears,
-      darkWeek,
-      checks: designChecks(run),
+      darkWeek: findDarkWeek(inputs, columns),
+      checks: [],
     },
+    monthEnds: periodEnds,
   };
 }

@@ -60,7 +60,7 @@ export interface AlternativeResult {
   startStories?: StartStory[];
   /** its cabinet with and without heater, cooler, insulation and sun, where it was run again to find out */
   climate?: ClimateDecision;
-  /** rules of design that it was held against */
+  /** rules of design that it was held against; none where it was only run again to compare with */
   checks: DesignCheck[];
 }
 
