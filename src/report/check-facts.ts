@@ -53,7 +53,7 @@ export interface VerdictRow {
   verdicts: (Verdict | null)[];
 }
 
-/** Checks on which alternatives differ, in their order. */
+/** Checks on which alternatives differ, in their order; one that is fine wherever it applies is none of them. */
 export function differingVerdicts(study: Study): VerdictRow[] {
   const titles = new Map(
     study.alternatives.flatMap(({ checks }) => checks.map(({ key, title }) => [key, title])),
@@ -64,7 +64,8 @@ export function differingVerdicts(study: Study): VerdictRow[] {
       ({ checks }) => checks.find((check) => check.key === key)?.verdict ?? null,
     ),
   }));
-  return rows.filter(({ verdicts }) => new Set(verdicts).size > 1);
+  const isFine = (verdict: Verdict | null) => verdict === 'fine' || verdict === null;
+  return rows.filter(({ verdicts }) => new Set(verdicts).size > 1 && !verdicts.every(isFine));
 }
 
 /** Value, limit and margin of a check as they are printed. */
