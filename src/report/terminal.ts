@@ -1,5 +1,6 @@
 import pc from 'picocolors';
 import type { Study } from '../scenarios/study.ts';
+import { checksLine } from './check-facts.ts';
 import { type ComparisonRow, comparisonRows } from './comparison-table.ts';
 import { peaksUnderstatedMin, spanWords } from './facts.ts';
 import { keepUnits, unitOf } from './numbers.ts';
@@ -19,12 +20,16 @@ export function terminalReport(study: Study, columns = 80, colour = pc.isColorSu
   const width = Math.max(LEAST_WIDTH, columns);
   const { bold } = pc.createColors(colour);
   const heading = `${study.site.name}: when does the generator run, and what would change that?`;
-  const words = studySentences(study).flatMap(({ name, sentences }) => [
-    bold(name),
-    ...wrapped(keepUnits(sentences.join(' ')), width - 2).map(
-      (line) => `  ${line.replaceAll('\u00a0', ' ')}`,
-    ),
-  ]);
+  const indented = (text: string) =>
+    wrapped(keepUnits(text), width - 2).map((line) => `  ${line.replaceAll('\u00a0', ' ')}`);
+  const words = studySentences(study).flatMap(({ name, sentences }, i) => {
+    const result = study.alternatives[i];
+    return [
+      bold(name),
+      ...indented(sentences.join(' ')),
+      ...(result.checks.length > 0 ? indented(checksLine(study, result)) : []),
+    ];
+  });
   return [
     ...wrapped(heading, width).map(bold),
     '',

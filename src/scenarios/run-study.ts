@@ -4,6 +4,7 @@ import { type Alternative, readAlternatives } from './alternatives.ts';
 import { batteryLifeYears } from './battery-life.ts';
 import { controlsFromSite } from './controls-from-site.ts';
 import { findDarkWeek } from './dark-week.ts';
+import { designChecks } from './design-checks/all.ts';
 import { hashText } from './hash.ts';
 import { InputMaker } from './inputs-from-site.ts';
 import { efficiencyFit } from './inverter-losses.ts';
@@ -57,9 +58,10 @@ export function runStudy(request: StudyRequest): StudyResult & { again: Again | 
     return { study: null, again: null, issues: [...issues, ...(maker?.issues ?? [])] };
   const results: AlternativeResult[] = [];
   for (const alternative of alternatives) {
-    const result = simulateAlternative(alternative, maker);
-    if (result === null) return { study: null, again: null, issues: [...issues, ...maker.issues] };
-    results.push(result.result);
+    const done = simulateAlternative(alternative, maker);
+    if (done === null) return { study: null, again: null, issues: [...issues, ...maker.issues] };
+    const { result, monthEnds } = done;
+    results.push({ ...result, checks: designChecks({ ...result, site: alternative.site, monthEnds }) });
     request.onProgress?.(results.length, alternatives.length, alternative.name);
   }
   const [first] = alternatives;
@@ -117,11 +119,11 @@ function unknownAlternative(request: StudyRequest, known: readonly Alternative[]
   };
 }
 
-/** Simulates one alternative; null where its files have errors, which are then among the maker's issues. */
+/** Simulates one alternative, and leaves its design checks out; null where its files have errors, which are then among the maker's issues. */
 export function simulateAlternative(
   alternative: Alternative,
   maker: InputMaker,
-): { result: AlternativeResult } | null {
+): { result: AlternativeResult; monthEnds: number[] } | null {
   const { site, name, note, changes, capital } = alternative;
   const made = maker.make(site);
   if (made === null) return null;
@@ -138,6 +140,8 @@ export function simulateAlternative(
       money: moneyOf(site, capital, ledger, wornOutYears),
       batteryLifeYears: wornOutYears,
       darkWeek: findDarkWeek(inputs, columns),
+      checks: [],
     },
+    monthEnds: periodEnds,
   };
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { generatorDesign } from './site-design.ts';
 import { flag, frac, localDate, num, text } from './site-fields.ts';
 
 /** Where the engine works, for the rule of ISO 3046-1; without it the rating is taken as that on site. */
@@ -73,6 +74,7 @@ export const generator = z.strictObject({
     .nullable()
     .default(null)
     .meta({ title: 'block heater', description: 'on while the engine stands' }),
+  ...generatorDesign,
 });
 
 /** A portable or tractor-driven set; its fuel is bought apart and does not run out. */

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { LOSS_DEFAULTS } from './inverter-losses.ts';
 import { arraySky } from './site-array.ts';
+import { batteryDesign, inverterDesign } from './site-design.ts';
 import { frac, num, onPhase, text } from './site-fields.ts';
 import { arrayStrings } from './site-strings.ts';
 
@@ -101,6 +102,7 @@ export const battery = z.strictObject({
   wear: wear.nullable().default(null),
   leadAcid: leadAcid.nullable().default(null),
   display: display.nullable().default(null),
+  ...batteryDesign,
   standbyW: num('standby draw', 'W', 0, 10_000, 'battery management and controllers, always on').default(30),
   noChargeC: num(
     'no charge at or below',
@@ -176,4 +178,5 @@ export const inverter = z.strictObject({
   derateKneeC: num('full power up to', '°C', 0, 80, 'common practice: 40').default(40),
   derateC: num('derated at', '°C', 1, 100, 'common practice: 60').default(60),
   derateTo: frac('share of power there', 'common practice: 0.5').default(0.5),
+  ...inverterDesign,
 });

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { batteryCabinet, cabinet } from './site-cabinet.ts';
 import { control } from './site-control.ts';
+import { breaker, design, motor } from './site-design.ts';
 import { faults } from './site-faults.ts';
 import { num } from './site-fields.ts';
 import { generator, secondGenerator, tank } from './site-generator.ts';
@@ -35,11 +36,15 @@ export const siteSchema = z.strictObject({
   control: control.prefault({}),
   people: people.prefault({}),
   faults: faults.prefault({}),
+  design: design.prefault({}),
+  motors: z.array(motor).nullable().default(null),
+  breakers: z.array(breaker).nullable().default(null),
   money,
   alternatives: z.array(alternative).default([]),
 });
 
 export type Site = z.infer<typeof siteSchema>;
+export type { Breaker, Motor } from './site-design.ts';
 export type Appliance = Site['appliances'][number];
 export type LoadFile = Site['load'][number];
 export type WeatherFile = NonNullable<Site['weather']>;

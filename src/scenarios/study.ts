@@ -6,6 +6,7 @@ import type { LossFit } from '../sim/loss-fit.ts';
 import type { Plant } from '../sim/plant.ts';
 import type { ArrayYield } from './array-yields.ts';
 import type { ClimateDecision } from './climate-decision.ts';
+import type { DesignCheck } from './design-checks/check.ts';
 import type { Issue } from './issue.ts';
 import type { Money } from './money.ts';
 import type { DataSheet, TimeAxis } from './series.ts';
@@ -59,6 +60,8 @@ export interface AlternativeResult {
   startStories?: StartStory[];
   /** its cabinet with and without heater, cooler, insulation and sun, where it was run again to find out */
   climate?: ClimateDecision;
+  /** rules of design that it was held against; none where it was only run again to compare with */
+  checks: DesignCheck[];
 }
 
 /** One changed value of the site file: where, what it was, what it is. */

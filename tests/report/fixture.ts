@@ -10,6 +10,7 @@ import type { Controls } from '../../src/sim/controls.ts';
 import type { Inputs } from '../../src/sim/inputs.ts';
 import type { Plant } from '../../src/sim/plant.ts';
 import { simulate } from '../../src/sim/simulate.ts';
+import { inventedChecks } from './fixture-checks.ts';
 import { plainMoney } from './fixture-money.ts';
 import { inventedControls, inventedPlant } from './fixture-site.ts';
 import { inventedInputs } from './fixture-weather.ts';
@@ -127,6 +128,7 @@ function resultOf(variant: Variant, inputs: Inputs): Study['alternatives'][numbe
     yields: [],
     efficiencyFit: null,
     darkWeek: findDarkWeek(inputs, columns),
+    checks: inventedChecks(plant.battery?.capacityKwh ?? 0),
   };
 }
 

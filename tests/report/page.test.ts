@@ -74,12 +74,12 @@ describe('the report page', () => {
   });
 
   it('lists every generator run of every alternative', () => {
-    const rows = [...document.querySelectorAll('details:not(.fold) tbody tr')].length;
+    const rows = [...document.querySelectorAll('details:not(.fold,.checks) tbody tr')].length;
     const runs = study.alternatives.reduce((sum, { ledger }) => sum + Math.min(ledger.runs.length, 400), 0);
     expect(rows).toBeGreaterThan(0.3 * runs);
     const few = study.alternatives.findIndex(({ ledger }) => ledger.runs.length < 400);
     const section = document.getElementById(`alternative-${few + 1}`);
-    expect(section?.querySelectorAll('details:not(.fold) tbody tr').length).toBe(
+    expect(section?.querySelectorAll('details:not(.fold,.checks) tbody tr').length).toBe(
       study.alternatives[few].ledger.runs.length,
     );
   });

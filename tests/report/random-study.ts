@@ -6,6 +6,7 @@ import { OUTAGE_CAUSES, type OutageCause, START_CAUSES, type StartCause } from '
 import { makeColumns } from '../../src/sim/columns.ts';
 import type { Inputs } from '../../src/sim/inputs.ts';
 import type { GeneratorRun, Ledger, Outage, Totals } from '../../src/sim/ledger.ts';
+import { inventedChecks } from './fixture-checks.ts';
 import { plainMoney } from './fixture-money.ts';
 import { inventedControls, inventedPlant } from './fixture-site.ts';
 import { inventedYields } from './invented-yields.ts';
@@ -104,6 +105,7 @@ function randomResult(days: number, stepMin: number, priced: boolean): fc.Arbitr
           yields: has.array ? inventedYields(ledger.periods.length, seed) : [],
           efficiencyFit: null,
           batteryLifeYears: has.battery ? modules : null,
+          checks: has.charge ? inventedChecks(modules * 5) : [],
           darkWeek:
             days < 7
               ? null

@@ -4,6 +4,7 @@ import { type Html, html } from '../html.ts';
 import type { StudyView } from '../view.ts';
 import { capital } from '../words.ts';
 import { arrayLossesPart } from './array-losses.ts';
+import { checksPart } from './checks.ts';
 import { climatePart } from './climate.ts';
 import { darkWeekPart } from './dark-week.ts';
 import { generatorPart } from './generator.ts';
@@ -26,6 +27,7 @@ ${climatePart(view, result, paper)}
 ${monthsPart(view, result, paper)}
 ${arrayLossesPart(view, result, paper)}
 ${moneyPart(view, result, paper)}
+${checksPart(result, index === 0)}
 </section>
 `;
 }

@@ -23,6 +23,7 @@ export function contents(view: StudyView): Html {
   return html`<nav aria-label="Contents"><div><h2>On this page</h2><ul>
 <li><a href="#answer">In short</a></li>
 ${alternatives.length > 1 ? html`<li><a href="#compare">Side by side</a></li>` : null}
+${alternatives.some(({ checks }) => checks.length > 0) ? html`<li><a href="#checks">Design checks</a></li>` : null}
 <li><a href="#care">Before anyone builds or touches anything</a></li>
 ${alternatives.map(({ name }, i) => html`<li><a href="#alternative-${i + 1}">${capital(name)}</a></li>`)}
 <li><a href="#basis">What the figures rest on</a></li>

@@ -65,6 +65,9 @@ thead th{vertical-align:bottom;border-bottom:2px solid var(--ink)}
 td.text,th.text{text-align:left}
 table.side{table-layout:fixed}
 table.side th:first-child{width:34%}
+table.checks th small,table.verdicts th small{display:block;color:var(--soft);font-size:.8125rem;font-weight:400;margin-top:.15rem}
+table.checks thead th:first-child{width:52%;min-width:13.5rem}
+table.checks td{vertical-align:top;padding-top:.35rem}table.verdicts{table-layout:auto;font-size:.8125rem}table.verdicts td{vertical-align:top}table.verdicts th:first-child{min-width:9rem}
 tr.part th{padding-left:1.1rem;color:var(--soft)}
 tr.whole>*{border-top:2px solid var(--ink);font-weight:600}
 td b{font-weight:700}
@@ -82,5 +85,5 @@ table.side{width:max-content;min-width:100%}table.side th:first-child{position:s
 @media print{:root{--paper:#fff;--card:#f4f3ef}@page{size:A4;margin:15mm 15mm 18mm;@bottom-right{content:counter(page) " / " counter(pages);font:8pt sans-serif}}body{font-size:10.5pt}.sheet{display:block;padding:0;max-width:none}nav,.skip{display:none}
 section.alternative{break-before:page}h2,h3,h4,figcaption,caption{break-after:avoid}tr,li,.answers>div{break-inside:avoid}
 table{break-inside:auto}table.short,table.side,.fold{break-inside:avoid}thead{display:table-header-group}.scroll{overflow:visible}a{color:inherit;text-decoration:none}
-details>summary{list-style:none}.fold::details-content{content-visibility:visible;block-size:auto}table.side th,table.side td{padding-top:.16rem;padding-bottom:.16rem;font-size:9pt}table.side small{font-size:8pt}#compare{break-before:page}section{margin-top:1.6rem}.care{border-left-width:4px}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}}
+details>summary{list-style:none}.fold.checks{break-inside:auto}.fold::details-content{content-visibility:visible;block-size:auto}table.side th,table.side td{padding-top:.16rem;padding-bottom:.16rem;font-size:9pt}table.side small{font-size:8pt}#compare{break-before:page}section{margin-top:1.6rem}.care{border-left-width:4px}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}}
 `;
