@@ -1,5 +1,6 @@
 import { checkCharge, checkControl, checkRules } from './checks-control.ts';
 import { checkFiles, checkMonthlyWeather, checkPlace } from './checks-data.ts';
+import { checkHorizon, checkResistance } from './checks-horizon.ts';
 import { checkChosenLoads, checkFaults, checkHand, checkSpans } from './checks-people.ts';
 import { checkArrays, checkBattery, checkEfficiency, checkInverter } from './checks-power.ts';
 import { checkBatteryCabinets, checkCalendar, checkSets } from './checks-sets.ts';
@@ -43,6 +44,8 @@ const CHECKS: Check[] = [
   [['sky', 'period', 'arrays'], checkSky],
   [['arrays'], checkConverterInput],
   [['sources', 'arrays', 'battery', 'inverter'], checkSources],
+  [['horizon', 'weather'], checkHorizon],
+  [['battery', 'money'], checkResistance],
 ];
 
 /**

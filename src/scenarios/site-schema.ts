@@ -4,6 +4,7 @@ import { control } from './site-control.ts';
 import { faults } from './site-faults.ts';
 import { num } from './site-fields.ts';
 import { generator, secondGenerator, tank } from './site-generator.ts';
+import { horizon } from './site-horizon.ts';
 import { appliance, load, shiftable } from './site-loads.ts';
 import { alternative, money } from './site-money.ts';
 import { people } from './site-people.ts';
@@ -36,6 +37,7 @@ export const siteSchema = z.strictObject({
   people: people.prefault({}),
   faults: faults.prefault({}),
   money,
+  horizon: horizon.prefault({}),
   alternatives: z.array(alternative).default([]),
 });
 

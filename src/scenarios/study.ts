@@ -27,7 +27,7 @@ export interface Study {
   made: { version: string; inputsHash: string };
 }
 
-interface SiteHeading {
+export interface SiteHeading {
   name: string;
   note: string;
   latDeg: number;
