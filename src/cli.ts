@@ -134,7 +134,8 @@ function start(asked: Asked): void {
     process.exitCode = code;
   });
   process.on('SIGINT', () => {
-    process.stderr.write('\nStopped. Nothing was written half.\n');
+    const kept = asked.command === 'horizon' ? ' Alternatives that were finished are on the page.' : '';
+    process.stderr.write(`\nStopped. Nothing was written half.${kept}\n`);
     process.exit(130);
   });
 }

@@ -41,17 +41,6 @@ export function capacityChart({ years }: HorizonAlternative, label: string, pape
       yearsAxis(years.length),
       Plot.ruleX(replaced, { x: 'year', stroke: SOFT, strokeDasharray: '2 3' }),
       Plot.lineY(points, { x: 'year', y: 'percent', stroke: INK, strokeWidth: 2 }),
-      Plot.text(replaced, {
-        x: 'year',
-        y: floor,
-        text: () => 'new',
-        dx: 4,
-        dy: -8,
-        textAnchor: 'start',
-        fill: INK,
-        stroke: PAPER,
-        strokeWidth: 3,
-      }),
       Plot.ruleY([floor], { stroke: INK }),
     ],
   });

@@ -53,8 +53,9 @@ export async function horizonCommand(
 
 function showFinished(study: HorizonStudy, folder: string, width: number): void {
   const finished = study.alternatives[study.alternatives.length - 1];
-  process.stdout.write(`${terminalYears(study, finished, width)}\n`);
+  // what has been printed is on the page too, whenever it is stopped
   writeInPlace(pagePath(folder), horizonPage(study));
+  process.stdout.write(`${terminalYears(study, finished, width)}\n`);
 }
 
 function pagePath(folder: string): string {

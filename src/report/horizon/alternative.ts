@@ -3,7 +3,7 @@ import { capacityChart, yearBarsChart } from '../charts/horizon-years.ts';
 import { type Html, html } from '../html.ts';
 import { figureBox, scrollable } from '../page/figure-box.ts';
 import { capital } from '../words.ts';
-import { percentLeft, replacements, shown, yearsWord } from './figures.ts';
+import { percentLeft, replacements, shown } from './figures.ts';
 import { yearColumns } from './year-rows.ts';
 
 /** The years of one alternative: what fades, what is burnt, what goes unserved, and every year in a table. */
@@ -20,7 +20,7 @@ export function alternativeYears(
   ].filter((picture) => picture !== null);
   return html`<section class="alternative" id="alternative-${i + 1}"><h2>${capital(alternative.name)}</h2>
 ${alternative.note ? html`<p>${capital(alternative.note)}.</p>` : null}
-<div class="pair">${pictures}</div>
+<div class="pair top">${pictures}</div>
 <h3>Year by year</h3>
 ${scrollable('Year by year', yearTable(study, alternative))}
 </section>
@@ -34,9 +34,10 @@ function capacityFigure(alternative: HorizonAlternative, paper: Document): Html 
   const end = percentLeft(years[years.length - 1].battery?.endFrac ?? 1);
   const title =
     replaced.length === 0
-      ? `battery: ${end} of its capacity is left after ${yearsWord(years.length)}`
-      : `battery: replaced ${replaced.length === 1 ? `in year ${replaced[0]}` : `${replaced.length} times, first in year ${replaced[0]}`}; the last one has ${end} of its capacity left at the end`;
-  return figureBox(title, { wide: capacityChart(alternative, title, paper) });
+      ? `battery: never replaced; ${end} of its capacity is left at the end`
+      : `battery: replaced ${replaced.length === 1 ? `in year ${replaced[0]}` : `${replaced.length} times, first in year ${replaced[0]}`}; the last one ends at ${end}`;
+  const note = replaced.length > 0 ? 'The dotted line is a new battery.' : undefined;
+  return figureBox(title, { wide: capacityChart(alternative, title, paper) }, { note });
 }
 
 /** Fuel to the same scale in every alternative. */
@@ -96,5 +97,5 @@ function yearTable({ site }: HorizonStudy, alternative: HorizonAlternative): Htm
   const caption = alternative.has.money
     ? 'Capacity at the start and the end of the year, of the new capacity; paid: fuel, service, what falls due, in today’s money, less in the last year what the battery is still worth'
     : 'Capacity at the start and the end of the year, of the new capacity';
-  return html`<table><caption>${caption}</caption><thead><tr>${heads}</tr></thead><tbody>${alternative.years.map((_, year) => row(year))}</tbody></table>`;
+  return html`<table class="dense"><caption>${caption}</caption><thead><tr>${heads}</tr></thead><tbody>${alternative.years.map((_, year) => row(year))}</tbody></table>`;
 }

@@ -2,10 +2,11 @@ import type { HorizonAlternative, HorizonStudy } from '../../scenarios/horizon-r
 import { FULL_WIDTH, HALF_WIDTH } from '../charts/draw.ts';
 import { paidSoFarChart } from '../charts/paid-so-far.ts';
 import { type Html, html } from '../html.ts';
+import { bareFigure, decimalsFor, type Kind, unitOf } from '../numbers.ts';
 import { figureBox, scrollable } from '../page/figure-box.ts';
 import { paidSoFar } from '../titles-comparison.ts';
 import { capital, quoted } from '../words.ts';
-import { type HorizonFigure, horizonFigures, offWords, shown, shownTogether, yearsWord } from './figures.ts';
+import { type HorizonFigure, horizonFigures, offPercent, shown, yearsWord } from './figures.ts';
 
 /** Lines of a drawing that can still be told apart. */
 const MOST_LINES = 6;
@@ -13,7 +14,7 @@ const MOST_LINES = 6;
 /** All alternatives over all years, and beside each figure how far the first year repeated is off. */
 export function sideBySide(study: HorizonStudy, paper: Document): Html {
   return html`<section id="compare"><h2>Side by side</h2>
-<p class="note" id="compare-note">Sums over ${yearsWord(study.alternatives[0].years.length)}, each simulated. In small print: what the first year repeated would say, and how far that is off.</p>
+<p class="note" id="compare-note">Sums over ${yearsWord(study.alternatives[0].years.length)}, each simulated. In small print: what the first year repeated would say, and by how much that is off.</p>
 ${scrollable('Comparison of the alternatives', comparisonTable(study))}
 ${paidFigure(study, paper)}
 </section>
@@ -27,17 +28,21 @@ function comparisonTable(study: HorizonStudy): Html {
 }
 
 function figureRow({ alternatives, site }: HorizonStudy, { label, kind, of, shortcut }: HorizonFigure): Html {
-  const texts = shownTogether(kind, alternatives.map(of), site.currency);
+  const unit = unitOf(kind, site.currency);
+  const values = alternatives.map(of);
+  const decimals = decimalsFor(kind, values);
   const cells = alternatives.map((one, i) => {
-    const off = shortcut && offWords(shortcut(one), of(one) ?? 0);
-    const first =
-      off && shortcut
-        ? html`<small>${shown(kind, shortcut(one), site.currency)}:</small><small>${off}</small>`
-        : null;
-    return html`<td>${texts[i]}${first}</td>`;
+    const short = shortcut && shortcutCell(kind, shortcut(one), values[i] ?? 0, decimals);
+    return html`<td>${bareFigure(kind, values[i], decimals)}${short}</td>`;
   });
-  return html`<tr><th scope="row">${label}</th>${cells}</tr>
+  return html`<tr><th scope="row">${label}${unit ? `, ${unit}` : ''}</th>${cells}</tr>
 `;
+}
+
+/** What the first year repeated says, and by how many percent that is off; nothing where both are nothing. */
+function shortcutCell(kind: Kind, shortcut: number, simulated: number, decimals: number): Html | null {
+  if (shortcut === 0 && simulated === 0) return null;
+  return html`<small>${bareFigure(kind, shortcut, decimals)}</small><small>${offPercent(shortcut, simulated)}</small>`;
 }
 
 /** What each has cost up to every year; the cheapest, and always the site as filed. */

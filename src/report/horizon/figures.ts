@@ -82,9 +82,22 @@ export function replacements({ years }: HorizonAlternative): number[] {
 export function offWords(shortcut: number, simulated: number): string | null {
   if (shortcut === 0 && simulated === 0) return null;
   if (simulated === 0) return 'too much: there is none';
-  const percent = 100 * (shortcut / simulated - 1);
-  if (Math.abs(percent) < 0.5) return 'within 0.5 %';
-  return `${digits(Math.abs(percent), Math.abs(percent) < 9.95 ? 1 : 0)} % too ${percent < 0 ? 'little' : 'much'}`;
+  if (shortcut === 0) return 'none of it';
+  const share = shortcut / simulated - 1;
+  if (Math.abs(share) < 0.005) return 'within 0.5 %';
+  return `${percentOf(share)} too ${share < 0 ? 'little' : 'much'}`;
+}
+
+/** The same for a narrow column: "−11 %". */
+export function offPercent(shortcut: number, simulated: number): string {
+  if (simulated === 0) return '–';
+  const share = shortcut / simulated - 1;
+  return `${share < 0 ? '−' : '+'}${percentOf(share)}`;
+}
+
+function percentOf(share: number): string {
+  const percent = 100 * Math.abs(share);
+  return `${digits(percent, percent < 9.95 ? 1 : 0)} %`;
 }
 
 /** Fuel, hours and the like of one alternative in a sentence. */

@@ -76,7 +76,9 @@ function moneyYears({ has, years, sums, discountRate }: HorizonAlternative, curr
 function shortcutOff({ has, years, sums, shortcut }: HorizonAlternative, currency: string): string[] {
   const parts = [
     has.generator ? off(shown('litres', shortcut.fuelL), shortcut.fuelL, sums.fuelL) : null,
-    off(`${shown('kwh', shortcut.unservedKwh)} unserved`, shortcut.unservedKwh, sums.unservedKwh),
+    sums.unservedKwh > 0 && shortcut.unservedKwh === 0
+      ? 'nothing unserved'
+      : off(`${shown('kwh', shortcut.unservedKwh)} unserved`, shortcut.unservedKwh, sums.unservedKwh),
     has.money
       ? off(shown('money', shortcut.lifeCycleCost, currency), shortcut.lifeCycleCost, sums.lifeCycleCost)
       : null,
@@ -95,10 +97,10 @@ function againstFirst(first: HorizonAlternative, other: HorizonAlternative, curr
   const saved = first.sums.lifeCycleCost - other.sums.lifeCycleCost;
   const savedFirst = first.shortcut.lifeCycleCost - other.shortcut.lifeCycleCost;
   const words = (amount: number) =>
-    `${shown('money', Math.abs(amount), currency)} ${amount < 0 ? 'more' : 'less'} than ${quoted(first.name)}`;
+    `${shown('money', Math.abs(amount), currency)} ${amount < 0 ? 'more' : 'less'}`;
   const turned = saved * savedFirst < 0 ? ', the other way round' : '';
   return [
-    `over the years it costs ${words(saved)}; the first year repeated would say ${words(savedFirst)}${turned}`,
+    `over the years that is ${words(saved)} than ${quoted(first.name)}; the first year repeated would say ${words(savedFirst)}${turned}`,
   ];
 }
 

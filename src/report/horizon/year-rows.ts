@@ -1,6 +1,5 @@
 import type { HorizonAlternative, HorizonYear } from '../../scenarios/horizon-result.ts';
 import { bareFigure, decimalsFor, digits, type Kind } from '../numbers.ts';
-import { counted } from '../words.ts';
 
 /** A column of the table of years: its head, its unit and a text for each year. */
 export interface YearColumn {
@@ -11,13 +10,19 @@ export interface YearColumn {
   words: boolean;
 }
 
-/** The years of an alternative as columns; those that hold nothing in any year are left out. */
+/** The years of an alternative as columns; those that say nothing in any year are left out. */
 export function yearColumns(alternative: HorizonAlternative, currency: string): YearColumn[] {
   const { years, has, loadGrowth, money } = alternative;
   const number = (head: string, unit: string, kind: Kind, of: (year: HorizonYear) => number): YearColumn => {
     const values = years.map(of);
-    const decimals = kind === 'litres' || kind === 'hours' ? 0 : decimalsFor(kind, values);
+    const decimals = kind === 'kwh' ? decimalsFor(kind, values) : 0;
     return { head, unit, texts: values.map((value) => bareFigure(kind, value, decimals)), words: false };
+  };
+  const ifAny = (head: string, of: (year: HorizonYear) => number): YearColumn[] => {
+    if (!years.some((year) => of(year) > 0)) return [];
+    return [
+      { head, unit: '', texts: years.map((year) => (of(year) > 0 ? digits(of(year)) : '')), words: false },
+    ];
   };
   const columns = [number('Year', '', 'count', ({ year }) => year)];
   if (years.some(({ weather }) => weather !== null))
@@ -40,24 +45,17 @@ export function yearColumns(alternative: HorizonAlternative, currency: string): 
       { head: 'Capacity', unit: '%', texts: years.map(capacityText), words: false },
       number('Lowest charge', '%', 'share', ({ battery }) => battery?.minSoc ?? 0),
     );
+  columns.push(
+    ...ifAny('Services', ({ serviceVisits }) => serviceVisits),
+    ...ifAny('Overhauls', ({ overhauls }) => overhauls),
+    ...ifAny('New battery', ({ battery }) => battery?.replacedAt.length ?? 0),
+  );
   if (has.money) columns.push(number('Paid', currency, 'money', ({ year }) => money.cashFlow[year].total));
-  columns.push({ head: 'Falls due', unit: '', texts: years.map(dueText), words: true });
   return columns;
 }
 
 /** Capacity left at the year's start and end: "97 to 95". */
 function capacityText({ battery }: HorizonYear): string {
   if (battery === null) return '';
-  const percent = (frac: number) => digits(100 * frac);
-  const [start, end] = [percent(battery.startFrac), percent(battery.endFrac)];
-  return `${start} to ${end}`;
-}
-
-function dueText({ serviceVisits, overhauls, battery }: HorizonYear): string {
-  const parts = [
-    serviceVisits > 0 ? counted(digits(serviceVisits), 'service', 'services') : '',
-    overhauls > 0 ? counted(digits(overhauls), 'overhaul') : '',
-    ...(battery?.replacedAt ?? []).map(() => 'new battery'),
-  ];
-  return parts.filter((part) => part !== '').join(', ');
+  return `${digits(100 * battery.startFrac)} to ${digits(100 * battery.endFrac)}`;
 }

@@ -82,5 +82,5 @@ table.side{width:max-content;min-width:100%}table.side th:first-child{position:s
 @media print{:root{--paper:#fff;--card:#f4f3ef}@page{size:A4;margin:15mm 15mm 18mm;@bottom-right{content:counter(page) " / " counter(pages);font:8pt sans-serif}}body{font-size:10.5pt}.sheet{display:block;padding:0;max-width:none}nav,.skip{display:none}
 section.alternative{break-before:page}h2,h3,h4,figcaption,caption{break-after:avoid}tr,li,.answers>div{break-inside:avoid}
 table{break-inside:auto}table.short,table.side,.fold{break-inside:avoid}thead{display:table-header-group}.scroll{overflow:visible}a{color:inherit;text-decoration:none}
-details>summary{list-style:none}.fold::details-content{content-visibility:visible;block-size:auto}table.side th,table.side td{padding-top:.16rem;padding-bottom:.16rem;font-size:9pt}table.side small{font-size:8pt}#compare{break-before:page}section{margin-top:1.6rem}.care{border-left-width:4px}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}}
+details>summary{list-style:none}.fold::details-content{content-visibility:visible;block-size:auto}table.side th,table.side td,table.dense th,table.dense td{padding-top:.16rem;padding-bottom:.16rem;font-size:9pt}table.side small{font-size:8pt}#compare{break-before:page}section{margin-top:1.6rem}.care{border-left-width:4px}*{print-color-adjust:exact;-webkit-print-color-adjust:exact}}
 `;
