@@ -8,8 +8,9 @@ import { paidSoFar } from '../titles-comparison.ts';
 import { capital, quoted } from '../words.ts';
 import { type HorizonFigure, horizonFigures, offPercent, shown, yearsWord } from './figures.ts';
 
-/** Lines of a drawing that can still be told apart. */
+/** Lines of a drawing that can still be told apart; on a narrow one their key lies above them. */
 const MOST_LINES = 6;
+const MOST_NARROW_LINES = 3;
 
 /** All alternatives over all years, and beside each figure how far the first year repeated is off. */
 export function sideBySide(study: HorizonStudy, paper: Document): Html {
@@ -53,19 +54,18 @@ function paidFigure({ alternatives, site }: HorizonStudy, paper: Document): Html
   const byCost = (a: HorizonAlternative, b: HorizonAlternative) =>
     a.sums.lifeCycleCost - b.sums.lifeCycleCost;
   const comparable = alternatives.filter((one) => one.years.length === years);
-  const cheapest = comparable
-    .filter((one) => one !== first)
-    .sort(byCost)
-    .slice(0, MOST_LINES - 1);
-  const lines = comparable
-    .filter((one) => one === first || cheapest.includes(one))
-    .map(({ name, money }) => ({ name, paid: paidSoFar(money) }));
+  const cheapest = comparable.filter((one) => one !== first).sort(byCost);
+  const linesOf = (most: number) =>
+    comparable
+      .filter((one) => one === first || cheapest.slice(0, most - 1).includes(one))
+      .map(({ name, money }) => ({ name, paid: paidSoFar(money) }));
   const [best] = [...comparable].sort(byCost);
   const title = `${quoted(best.name)} costs least over ${yearsWord(years)}, ${shown('money', best.sums.lifeCycleCost, site.currency)}`;
-  const drawn = (width: number) => paidSoFarChart(lines, site.currency, width, title, paper);
+  const drawn = (width: number, most: number) =>
+    paidSoFarChart(linesOf(most), site.currency, width, title, paper);
   return figureBox(
     title,
-    { wide: drawn(FULL_WIDTH), narrow: drawn(HALF_WIDTH) },
+    { wide: drawn(FULL_WIDTH, MOST_LINES), narrow: drawn(HALF_WIDTH, MOST_NARROW_LINES) },
     { full: true, note: 'Present value of all that was paid up to the end of each year.' },
   );
 }
