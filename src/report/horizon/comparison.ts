@@ -15,11 +15,18 @@ const MOST_NARROW_LINES = 3;
 /** All alternatives over all years, and beside each figure how far the first year repeated is off. */
 export function sideBySide(study: HorizonStudy, paper: Document): Html {
   return html`<section id="compare"><h2>Side by side</h2>
-<p class="note" id="compare-note">Sums over ${yearsWord(study.alternatives[0].years.length)}, each simulated. In small print: what the first year repeated would say, and by how much that is off.</p>
+<p class="note" id="compare-note">Sums over ${yearsWord(study.alternatives[0].years.length)}, each simulated. In small print: what the first year repeated would say, and by how much that is off.${unequal(study)}</p>
 ${scrollable('Comparison of the alternatives', comparisonTable(study))}
 ${paidFigure(study, paper)}
 </section>
 `;
+}
+
+/** Said where alternatives are studied over different lengths, so that their sums are not alike. */
+function unequal({ alternatives }: HorizonStudy): string {
+  const [first, ...others] = alternatives;
+  const differing = others.filter(({ years }) => years.length !== first.years.length);
+  return differing.map(({ name, years }) => ` ${quoted(name)}: ${yearsWord(years.length)}.`).join('');
 }
 
 function comparisonTable(study: HorizonStudy): Html {

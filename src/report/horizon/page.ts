@@ -86,15 +86,14 @@ function dangers({ alternatives }: HorizonStudy) {
 
 /** By which rules the years were simulated, and what was read. */
 function basis({ alternatives, sheets, doubts }: HorizonStudy): Html {
-  const [first] = alternatives;
-  const list = first.years.some(({ weather }) => weather !== null);
-  const growth = first.loadGrowth;
+  const list = alternatives.some(({ years }) => years.some(({ weather }) => weather !== null));
+  const grows = alternatives.some(({ loadGrowth }) => loadGrowth !== 0);
   return html`<section id="basis"><h2>What these figures rest on</h2>
 <ul>
 <li>Each year begins where the one before ended: state of charge, temperatures, fuel in the tank, a generator run under way.</li>
 <li>The battery ages by its cycles (counted by rainflow, ASTM E1049-85), its age and the temperature of its cells. A year is simulated with the capacity left at its start; the power limits shrink in the same proportion, and the one-way losses grow with the resistance. State of charge is against the capacity left.</li>
 <li>A battery is replaced on the day on which it is due: at its stated life, else when its wear has used it up. Until that year’s end the simulation keeps the capacity of the old one. None is bought in the last year.</li>
-<li>Weather: ${list ? 'the years listed in the site file, in turn' : 'the same year again and again'}. Load: ${growth === 0 ? 'the same every year' : 'grows every year as the site file states'}. The calendar is that of the first year.</li>
+<li>Weather: ${list ? 'the years listed in the site file, in turn' : 'the same year again and again'}. Load: ${grows ? 'changes every year as the site file states' : 'the same every year'}. The calendar is that of the first year.</li>
 <li>Service is paid by the hour run; visits and overhauls are counted by the hours of all years together. Payments of a year fall at its end.</li>
 <li>Not aged: arrays, inverters, the engine and its fuel consumption. Soiling stays as it is in the site file.</li>
 </ul>
