@@ -58,6 +58,8 @@ export interface HorizonYear {
   servedKwh: number;
   unservedKwh: number;
   unservedH: number;
+  /** shed on purpose, no part of what is unserved */
+  shedKwh: number;
   fuelL: number;
   runH: number;
   starts: number;

@@ -1,4 +1,5 @@
 import type { Inputs } from '../sim/inputs.ts';
+import type { Plant } from '../sim/plant.ts';
 import type { InputMaker } from './inputs-from-site.ts';
 import type { Issue, Place } from './issue.ts';
 import type { ReadFile } from './load-files.ts';
@@ -49,8 +50,23 @@ function unlike(issues: readonly Issue[]): Issue[] {
   return [...new Map(issues.map((issue) => [`${issue.path} ${issue.got}`, issue])).values()];
 }
 
-/** The inputs with every load multiplied. */
+/** The inputs with every load multiplied, that part of it too which may be shed. */
 export function withLoad(inputs: Inputs, factor: number): Inputs {
   if (factor === 1) return inputs;
-  return { ...inputs, loadKw: inputs.loadKw.map((kw) => kw.map((value) => value * factor)) };
+  const grown = (kw: Float64Array) => kw.map((value) => value * factor);
+  const { loadKw, sheddableKw } = inputs;
+  return {
+    ...inputs,
+    loadKw: loadKw.map(grown),
+    ...(sheddableKw && { sheddableKw: sheddableKw.map(grown) }),
+  };
+}
+
+/** The plant with the loads that may wait multiplied: they belong to it, not to the series. */
+export function withWaitingLoad(plant: Plant, factor: number): Plant {
+  if (factor === 1 || !plant.shiftable) return plant;
+  const shiftable = plant.shiftable.map((load) => {
+    return { ...load, kw: load.kw * factor, kwhPerDay: load.kwhPerDay * factor };
+  });
+  return { ...plant, shiftable };
 }

@@ -1,7 +1,8 @@
-import { carryOn, type SiteState, type Stretch, withCapacity } from '../sim/carry-on.ts';
+import { carryOn, type SiteState, type Stretch } from '../sim/carry-on.ts';
 import { makeColumns, type StepColumns } from '../sim/columns.ts';
 import type { YearOfUse } from '../sim/wear/fade.ts';
 import { countReached } from './cash-flow.ts';
+import { controlsFromSite } from './controls-from-site.ts';
 import {
   type Bank,
   type BankYear,
@@ -11,9 +12,9 @@ import {
   worthLeftFrac,
 } from './horizon-battery.ts';
 import type { BatteryYear, HorizonYear } from './horizon-result.ts';
-import { siteWithWeather, weatherOfYear, withLoad } from './horizon-weather.ts';
+import { siteWithWeather, weatherOfYear, withLoad, withWaitingLoad } from './horizon-weather.ts';
 import type { SiteInputs } from './inputs-from-site.ts';
-import { controlsFromSite, plantFromSite } from './plant-from-site.ts';
+import { plantFromSite } from './plant-from-site.ts';
 import type { Site } from './site-schema.ts';
 import { yearOfUse } from './wear-from-site.ts';
 
@@ -48,11 +49,13 @@ export function* simulateYears(
     columns ??= makeColumns(inputs.count);
     const startSoc: number =
       year === 1 ? (plant.battery?.initialSoc ?? 0) : columns.socFrac[inputs.count - 1];
+    const growth = (1 + site.horizon.loadGrowth) ** (year - 1);
     const stretch: Stretch = carryOn(
-      bank ? wornPlant(plant, bank.wear) : plant,
+      withWaitingLoad(bank ? wornPlant(plant, bank.wear) : plant, growth),
       controls,
-      withLoad(inputs, (1 + site.horizon.loadGrowth) ** (year - 1)),
+      withLoad(inputs, growth),
       state,
+      inputs,
       columns,
     );
     state = stretch.state;
@@ -61,7 +64,6 @@ export function* simulateYears(
       const use = useOf(bank, startSoc, inputs.stepMin, columns);
       const after = bankAfterYear(bank, use, year < site.money.years);
       battery = batteryYear(bank, after, stretch, (plant.battery?.capacityKwh ?? 0) * bank.wear.capacityFrac);
-      state = withCapacity(state, after.bank.wear.capacityFrac / bank.wear.capacityFrac);
       bank = after.bank;
       worth = worthLeftFrac(bank, use);
     }
@@ -94,9 +96,9 @@ function batteryYear(
 }
 
 function sumsOf({ money }: Site, { totals }: Stretch, runHBefore: number) {
-  const { loadKwh, servedKwh, unservedKwh, unservedH, fuelL, runH, starts, curtailedKwh } = totals;
+  const { loadKwh, servedKwh, unservedKwh, unservedH, shedKwh, fuelL, runH, starts, curtailedKwh } = totals;
   return {
-    ...{ loadKwh, servedKwh, unservedKwh, unservedH, fuelL, runH, starts, curtailedKwh },
+    ...{ loadKwh, servedKwh, unservedKwh, unservedH, shedKwh, fuelL, runH, starts, curtailedKwh },
     serviceVisits: countReached(runHBefore, runH, money.serviceEveryH),
     overhauls: countReached(runHBefore, runH, money.overhaulEveryH),
   };

@@ -9,6 +9,7 @@ export function year(number: number, parts: Partial<HorizonYear> = {}): HorizonY
     servedKwh: 10_000,
     unservedKwh: 0,
     unservedH: 0,
+    shedKwh: 0,
     fuelL: 1000,
     runH: 300,
     starts: 100,

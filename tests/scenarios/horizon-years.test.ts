@@ -2,10 +2,12 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { makeCalendar, makeClock } from '../../src/scenarios/clock.ts';
+import { controlsFromSite } from '../../src/scenarios/controls-from-site.ts';
 import { bankAfterYear, newBank } from '../../src/scenarios/horizon-battery.ts';
 import { simulateYears } from '../../src/scenarios/horizon-years.ts';
 import { InputMaker, type SiteInputs } from '../../src/scenarios/inputs-from-site.ts';
-import { controlsFromSite, plantFromSite } from '../../src/scenarios/plant-from-site.ts';
+import { plantFromSite } from '../../src/scenarios/plant-from-site.ts';
 import { parseSite } from '../../src/scenarios/site-document.ts';
 import { readSite } from '../../src/scenarios/site-file.ts';
 import type { Site } from '../../src/scenarios/site-schema.ts';
@@ -226,6 +228,27 @@ describe('load that grows', () => {
     expect(years[0].loadKwh).toBeCloseTo(1825, 9);
     expect(years[1].loadKwh).toBeCloseTo(1825 * 1.1, 9);
     expect(years[2].loadKwh).toBeCloseTo(1825 * 1.21, 9);
+  });
+});
+
+describe('load that may be shed or may wait', () => {
+  it('grows with the rest', () => {
+    // by hand: 5 kWh a night, half of which may be shed, and 2 kWh of pumping a day: 7 · 365 kWh, then 10 % more
+    const text = `horizon: { loadGrowth: 0.1 }
+shiftable: [{ name: pump, watts: 1000, kwhPerDay: 2, deadline: '18:00' }]`;
+    const site = plainYearsSite('', 'years: 3', text);
+    const calendar = makeCalendar(makeClock('UTC', 0, 365 * 86_400)!, 0, 60, 8760);
+    const { years } = yearsOf(site, () => {
+      const made = plainDays(365, 1, 3);
+      const sheddableKw = made.inputs.loadKw.map((kw) => kw.map((value) => value / 2));
+      const shiftDeadline = [Uint8Array.from(calendar.minuteOfDay, (minute) => Number(minute === 1080))];
+      return { ...made, inputs: { ...made.inputs, sheddableKw, shiftDeadline } };
+    });
+    years.forEach(({ loadKwh }, i) => {
+      // up to a day's pumping may fall on either side of a year's end
+      expect(Math.abs(loadKwh - 7 * 365 * 1.1 ** i)).toBeLessThan(2 * 1.1 ** i + 1e-6);
+    });
+    expect(years.every(({ unservedKwh }) => unservedKwh === 0)).toBe(true);
   });
 });
 

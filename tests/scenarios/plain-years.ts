@@ -36,7 +36,7 @@ export function plainDays(days: number, loadKw: number, sunKw: number): SiteInpu
     axis: { startS: 0, stepMin: 60, count },
     inputs: { stepMin: 60, count, loadKw: [hourly(loadKw, 0, 5)], dcArrayKw: hourly(sunKw, 8, 16) },
     periodEnds: [count],
-    clippedKwh: 0,
+    yields: [],
     acArrayShare: [1],
     airAtStartC: 25,
   };

@@ -40,6 +40,8 @@ export function yearColumns(alternative: HorizonAlternative, currency: string): 
       number('Starts', '', 'count', ({ starts }) => starts),
     );
   columns.push(number('Unserved', 'kWh', 'kwh', ({ unservedKwh }) => unservedKwh));
+  if (years.some(({ shedKwh }) => shedKwh > 0))
+    columns.push(number('Shed', 'kWh', 'kwh', ({ shedKwh }) => shedKwh));
   if (has.battery)
     columns.push(
       { head: 'Capacity', unit: '%', texts: years.map(capacityText), words: false },
