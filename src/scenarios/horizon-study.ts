@@ -1,20 +1,22 @@
-import { makeColumns } from '../sim/columns.ts';
-import { simulate } from '../sim/simulate.ts';
 import type { Alternative } from './alternatives.ts';
-import { batteryLifeYears } from './battery-life.ts';
 import { lifeCycleOf } from './cash-flow.ts';
-import { controlsFromSite } from './controls-from-site.ts';
 import type { HorizonAlternative, HorizonStudy, HorizonSums, HorizonYear } from './horizon-result.ts';
 import { readWeatherYears } from './horizon-weather.ts';
 import { type SimulatedYears, simulateYears } from './horizon-years.ts';
 import type { InputMaker, SiteInputs } from './inputs-from-site.ts';
 import type { Issue, Place } from './issue.ts';
-import { bankPrice, moneyOf } from './life-cycle.ts';
+import { bankPrice } from './life-cycle.ts';
 import type { LifeCycle } from './money.ts';
-import { plantFromSite } from './plant-from-site.ts';
-import { prepareStudy, type StudyRequest, siteHeading, watchReads } from './run-study.ts';
+import {
+  prepareStudy,
+  type StudyRequest,
+  simulateAlternative,
+  siteHeading,
+  watchReads,
+} from './run-study.ts';
 import type { Path } from './site-document.ts';
 import type { Site } from './site-schema.ts';
+import type { AlternativeResult } from './study.ts';
 
 /** How far it is: after each year of an alternative, and after each alternative with what is finished by then. */
 export interface HorizonProgress {
@@ -55,7 +57,7 @@ export function* runHorizon(request: StudyRequest): Generator<HorizonProgress, H
     made: { version: request.version, inputsHash: reads.inputsHash() },
   };
   for (const alternative of alternatives) {
-    study.alternatives.push(yield* simulateAlternative(alternative, maker));
+    study.alternatives.push(yield* yearsOfAlternative(alternative, maker));
     study.outstanding.shift();
     const { years } = alternative.site.money;
     yield { name: alternative.name, year: years, years, study };
@@ -78,25 +80,26 @@ function partOfYear({ period }: Site, placeOf: (path: Path) => Place): Issue[] {
   ];
 }
 
-function* simulateAlternative(
-  { site, name, note, changes, capital }: Alternative,
+function* yearsOfAlternative(
+  alternative: Alternative,
   maker: InputMaker,
 ): Generator<HorizonProgress, HorizonAlternative> {
-  const { money, horizon, battery, arrays, generator } = site;
-  // the files were read before the first year
-  const make = (of: Site) => maker.make(of) as SiteInputs;
-  const { shortcut, lifeYears } = firstYearRepeated(site, capital, make(site));
-  const steps = simulateYears(site, make);
+  const { site, name, note, changes, capital } = alternative;
+  const { money, horizon, battery, arrays, sources, generator } = site;
+  // the files were read, and found sound, before the first year
+  const first = simulateAlternative(alternative, maker)?.result as AlternativeResult;
+  const steps = simulateYears(site, (of) => maker.make(of) as SiteInputs);
   let next = steps.next();
   for (; !next.done; next = steps.next())
     yield { name, year: next.value.year, years: money.years, study: null };
   const { years, worthLeftFrac } = next.value;
   const paid = moneyOfYears(site, capital, { years, worthLeftFrac });
   return {
-    ...{ name, note, changes, years, shortcut },
+    ...{ name, note, changes, years },
+    ...firstYearRepeated(first),
     has: {
       battery: battery !== null,
-      array: arrays.length > 0,
+      array: arrays.length + sources.length > 0,
       generator: generator !== null,
       wear: battery?.wear != null,
       money: paid.lifeCycleCost !== 0,
@@ -107,32 +110,20 @@ function* simulateAlternative(
     bankPrice: bankPrice(site),
     sums: sumsOf(years, paid),
     money: paid,
-    shortcutLifeYears: lifeYears,
   };
 }
 
 /** What `darkweek simulate` makes of the first year: all later ones like it. */
-function firstYearRepeated(
-  site: Site,
-  capital: number,
-  { inputs, airAtStartC, acArrayShare }: SiteInputs,
-): { shortcut: HorizonSums; lifeYears: number | null } {
-  const columns = makeColumns(inputs.count);
-  const plant = plantFromSite(site, airAtStartC, acArrayShare);
-  const ledger = simulate(plant, controlsFromSite(site), inputs, { columns });
-  const lifeYears = batteryLifeYears(site, inputs.stepMin, columns);
-  const paid = moneyOf(site, capital, ledger, lifeYears);
+function firstYearRepeated({ ledger, money, batteryLifeYears }: AlternativeResult) {
   const { fuelL, runH, unservedKwh } = ledger.totals;
-  const { years } = site.money;
-  return {
-    lifeYears,
-    shortcut: {
-      fuelL: fuelL * years,
-      runH: runH * years,
-      unservedKwh: unservedKwh * years,
-      lifeCycleCost: paid.lifeCycleCost,
-    },
+  const { years, lifeCycleCost } = money;
+  const shortcut: HorizonSums = {
+    fuelL: fuelL * years,
+    runH: runH * years,
+    unservedKwh: unservedKwh * years,
+    lifeCycleCost,
   };
+  return { shortcut, shortcutLifeYears: batteryLifeYears };
 }
 
 function moneyOfYears(

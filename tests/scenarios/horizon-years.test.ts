@@ -231,6 +231,22 @@ describe('load that grows', () => {
   });
 });
 
+describe('a lead-acid battery in its years', () => {
+  it('fades, gives what is asked of it, and is replaced like any other', () => {
+    const site = plainYearsSite(`leadAcid: { atHand: 0.6, ratePerH: 0.5 }, ${WEAR}`, 'years: 10');
+    const { years } = yearsOf(site, () => plainDays(365, 1, 3));
+    const batteries = years.map(({ battery }) => battery!);
+    const replaced = batteries.findIndex(({ replacedAt }) => replacedAt.length > 0);
+    expect(replaced).toBeGreaterThan(2);
+    for (let i = 1; i <= replaced; i++) {
+      expect(batteries[i].startFrac).toBeLessThan(batteries[i - 1].startFrac);
+      expect(batteries[i].minSoc).toBeLessThan(batteries[i - 1].minSoc);
+    }
+    expect(batteries[replaced + 1].minSoc).toBeGreaterThan(batteries[replaced].minSoc);
+    for (const { servedKwh } of years) expect(servedKwh).toBeCloseTo(1825, 6);
+  });
+});
+
 describe('load that may be shed or may wait', () => {
   it('grows with the rest', () => {
     // by hand: 5 kWh a night, half of which may be shed, and 2 kWh of pumping a day: 7 · 365 kWh, then 10 % more
