@@ -116,7 +116,7 @@ describe('a battery of another capacity', () => {
       const battery = plainBattery(10 * by, 0.95, {
         initialSoc: 0.6,
         kinetic: { atHandFrac: 0.4, ratePerH: 0.3 },
-        display: { driftPerH: 0.002, mostFrac: 0.1, resetSoc: 0.99 },
+        display: { driftPerH: 0.002, mostFrac: 0.5, resetSoc: 0.99 },
       });
       const plant = plainPlant({
         battery,
