@@ -44,6 +44,18 @@ program
   .action((site, options) => start({ command: 'why', site, options }));
 
 program
+  .command('horizon')
+  .description(
+    'simulate every year of the study one after the other: fading battery, growing load, weather in turn',
+  )
+  .argument('<site>', 'site file, YAML or JSON, with a period of 365 days')
+  .option('--only <alternative>', 'only this alternative beside the site as filed')
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--out <folder>', 'where the page goes', 'out')
+  .option('--json', 'every year as JSON on standard output, no page')
+  .action((site, options) => start({ command: 'horizon', site, options }));
+
+program
   .command('check')
   .description('read a site file and all it names; list every problem and doubt; simulate nothing')
   .argument('<site>', 'site file, YAML or JSON')
@@ -122,7 +134,8 @@ function start(asked: Asked): void {
     process.exitCode = code;
   });
   process.on('SIGINT', () => {
-    process.stderr.write('\nStopped. Nothing was written half.\n');
+    const kept = asked.command === 'horizon' ? ' Alternatives that were finished are on the page.' : '';
+    process.stderr.write(`\nStopped. Nothing was written half.${kept}\n`);
     process.exit(130);
   });
 }

@@ -5,7 +5,7 @@ import { html, raw } from './html.ts';
 import { alternativeSection } from './page/alternative.ts';
 import { answer } from './page/answer.ts';
 import { basis, footing } from './page/basis.ts';
-import { cautions } from './page/cautions.ts';
+import { cautions, dangersOf } from './page/cautions.ts';
 import { checksSummary } from './page/checks.ts';
 import { comparison } from './page/comparison.ts';
 import { contents, heading } from './page/heading.ts';
@@ -32,7 +32,7 @@ export function reportPage(study: Study): string {
 ${raw(PATTERNS)}
 <div class="sheet">
 ${heading(view)}${contents(view)}<main>
-${answer(view)}${comparison(view, paper)}${checksSummary(study)}${cautions(study)}
+${answer(view)}${comparison(view, paper)}${checksSummary(study)}${cautions(dangersOf(study))}
 ${study.alternatives.map((_, i) => alternativeSection(view, i, paper))}
 ${basis(view)}</main>
 ${footing(view)}</div>

@@ -1,4 +1,4 @@
-import type { Money } from '../scenarios/money.ts';
+import type { LifeCycle, Money } from '../scenarios/money.ts';
 import type { Study } from '../scenarios/study.ts';
 import type { ComparisonRow } from './comparison-table.ts';
 import { figure } from './numbers.ts';
@@ -28,7 +28,7 @@ export function figureTitle(row: ComparisonRow, study: Study): string {
 }
 
 /** Present value of all that was paid up to the end of each year, year 0 first. */
-export function paidSoFar(money: Money): number[] {
+export function paidSoFar(money: LifeCycle): number[] {
   let sum = 0;
   return money.cashFlow.map(({ presentValue }) => {
     sum += presentValue;

@@ -1,5 +1,18 @@
-/** Money of one alternative over the study's years, in constant money of today. */
-export interface Money {
+/** What is paid over the study's years, in constant money of today. */
+export interface LifeCycle {
+  /** what is paid in each year, year 0 first */
+  cashFlow: YearOfMoney[];
+  /** present value of everything */
+  lifeCycleCost: number;
+  /** life-cycle cost per discounted kWh served; null when nothing was served */
+  levelisedCostPerKwh: number | null;
+  /** years at which the battery is replaced */
+  batteryReplacedInYears: number[];
+  overhaulsInYears: number[];
+}
+
+/** Money of one alternative, its first year repeated. */
+export interface Money extends LifeCycle {
   years: number;
   /** real discount rate, a fraction a year */
   discountRate: number;
@@ -11,17 +24,8 @@ export interface Money {
   runningFirstYear: number;
   /** first-year running cost of each month */
   runningByMonth: number[];
-  /** what is paid in each year, year 0 first */
-  cashFlow: YearOfMoney[];
-  /** present value of everything */
-  lifeCycleCost: number;
-  /** life-cycle cost per discounted kWh served; null when nothing was served */
-  levelisedCostPerKwh: number | null;
   /** CO2 of the fuel burnt in the first year [kg] */
   co2FirstYearKg: number;
-  /** years at which the battery is replaced */
-  batteryReplacedInYears: number[];
-  overhaulsInYears: number[];
 }
 
 export interface YearOfMoney {

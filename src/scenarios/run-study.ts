@@ -6,6 +6,7 @@ import { controlsFromSite } from './controls-from-site.ts';
 import { findDarkWeek } from './dark-week.ts';
 import { designChecks } from './design-checks/all.ts';
 import { hashText } from './hash.ts';
+import { readWeatherYears } from './horizon-weather.ts';
 import { InputMaker } from './inputs-from-site.ts';
 import { efficiencyFit } from './inverter-losses.ts';
 import type { Issue } from './issue.ts';
@@ -13,7 +14,8 @@ import { moneyOf } from './life-cycle.ts';
 import type { ReadFile } from './load-files.ts';
 import { plantFromSite } from './plant-from-site.ts';
 import { parseSite } from './site-document.ts';
-import type { AlternativeResult, Study } from './study.ts';
+import type { Site } from './site-schema.ts';
+import type { AlternativeResult, SiteHeading, Study } from './study.ts';
 
 export interface StudyRequest {
   /** text and name of the site file */
@@ -46,13 +48,8 @@ export interface Again {
  * nothing to run again.
  */
 export function runStudy(request: StudyRequest): StudyResult & { again: Again | null } {
-  const hash = new Map<string, string>();
-  const readFile: ReadFile = (path) => {
-    const bytes = request.readFile(path);
-    hash.set(path, hashText(bytes));
-    return bytes;
-  };
-  const prepared = prepareStudy(request, readFile);
+  const reads = watchReads(request);
+  const prepared = prepareStudy(request, reads.readFile);
   const { alternatives, maker, issues } = prepared;
   if (alternatives === null)
     return { study: null, again: null, issues: [...issues, ...(maker?.issues ?? [])] };
@@ -67,36 +64,56 @@ export function runStudy(request: StudyRequest): StudyResult & { again: Again | 
   const [first] = alternatives;
   const made = maker.make(first.site);
   if (made === null) return { study: null, again: null, issues: [...issues, ...maker.issues] };
-  const { name, note, latitudeDeg, longitudeDeg, currency, timeZone } = first.site.site;
-  const inputsHash = hashText(
-    [request.text, request.stepMin ?? '', ...[...hash].sort().map(([path, sum]) => `${path} ${sum}`)].join(
-      '\n',
-    ),
-  );
   const study: Study = {
-    site: { name, note, latDeg: latitudeDeg, lonDeg: longitudeDeg, currency },
+    site: siteHeading(first.site),
     axis: made.axis,
-    timeZone,
+    timeZone: first.site.site.timeZone,
     alternatives: results,
     sheets: maker.sheets,
     doubts: [...issues, ...maker.issues],
-    made: { version: request.version, inputsHash },
+    made: { version: request.version, inputsHash: reads.inputsHash() },
   };
   return { study, again: { alternatives, maker }, issues: study.doubts };
 }
 
-/** Reads and checks everything, and simulates nothing: every problem and doubt. */
-export function checkStudy(request: StudyRequest): StudyResult & { maker: InputMaker | null } {
-  const { issues, maker } = prepareStudy(request, request.readFile);
-  return { study: null, issues: [...issues, ...(maker?.issues ?? [])], maker };
+/** What a report is headed with. */
+export function siteHeading({ site }: Site): SiteHeading {
+  const { name, note, latitudeDeg, longitudeDeg, currency } = site;
+  return { name, note, latDeg: latitudeDeg, lonDeg: longitudeDeg, currency };
 }
 
-function prepareStudy(request: StudyRequest, readFile: ReadFile) {
+/** Reads for a study, and a hash of all that it has read by then: the same inputs have the same. */
+export function watchReads(request: StudyRequest): { readFile: ReadFile; inputsHash: () => string } {
+  const hash = new Map<string, string>();
+  const readFile: ReadFile = (path) => {
+    const bytes = request.readFile(path);
+    hash.set(path, hashText(bytes));
+    return bytes;
+  };
+  const inputsHash = () => {
+    const files = [...hash].sort().map(([path, sum]) => `${path} ${sum}`);
+    return hashText([request.text, request.stepMin ?? '', ...files].join('\n'));
+  };
+  return { readFile, inputsHash };
+}
+
+/** Reads and checks everything, and simulates nothing: every problem and doubt. */
+export function checkStudy(request: StudyRequest): StudyResult & { maker: InputMaker | null } {
+  const { alternatives, issues, maker, placeOf } = prepareStudy(request, request.readFile);
+  const sites = (alternatives ?? []).map(({ site }) => site);
+  const missing = maker ? readWeatherYears(sites, maker, request.readFile, placeOf) : [];
+  return { study: null, issues: [...issues, ...missing, ...(maker?.issues ?? [])], maker };
+}
+
+/** Reads and checks a site and its alternatives; without alternatives where something is wrong. */
+export function prepareStudy(request: StudyRequest, readFile: ReadFile) {
   const parsed = parseSite(request.text, request.file);
-  if (parsed.document === null) return { alternatives: null, maker: null, issues: parsed.issues };
+  if (parsed.document === null)
+    return { alternatives: null, maker: null, issues: parsed.issues, placeOf: null };
+  const { placeOf } = parsed.document;
   const read = readAlternatives(parsed.document);
   const failed = read.issues.some((issue) => issue.severity === 'error');
-  const maker = new InputMaker(readFile, request.stepMin ?? null, parsed.document.placeOf);
+  const maker = new InputMaker(readFile, request.stepMin ?? null, placeOf);
   for (const { site } of read.alternatives) maker.make(site);
   if (read.alternatives.length === 0) maker.readFiles(read.parts);
   const broken = failed || maker.issues.some((issue) => issue.severity === 'error');
@@ -104,8 +121,8 @@ function prepareStudy(request: StudyRequest, readFile: ReadFile) {
   const issues = [...read.issues];
   if (request.only && wanted.length === 1 && read.alternatives[0]?.name !== request.only)
     issues.push(unknownAlternative(request, read.alternatives));
-  if (broken || issues.length > read.issues.length) return { alternatives: null, maker, issues };
-  return { alternatives: wanted, maker, issues };
+  if (broken || issues.length > read.issues.length) return { alternatives: null, maker, issues, placeOf };
+  return { alternatives: wanted, maker, issues, placeOf };
 }
 
 function unknownAlternative(request: StudyRequest, known: readonly Alternative[]): Issue {

@@ -1,6 +1,7 @@
 import { checkCharge, checkControl, checkRules } from './checks-control.ts';
 import { checkFiles, checkMonthlyWeather, checkPlace } from './checks-data.ts';
 import { checkDesign, checkMachines, checkStrings } from './checks-design.ts';
+import { checkHorizon, checkResistance } from './checks-horizon.ts';
 import { checkChosenLoads, checkFaults, checkHand, checkSpans } from './checks-people.ts';
 import { checkArrays, checkBattery, checkEfficiency, checkInverter } from './checks-power.ts';
 import { checkBatteryCabinets, checkCalendar, checkSets } from './checks-sets.ts';
@@ -47,6 +48,8 @@ const CHECKS: Check[] = [
   [['arrays'], checkStrings],
   [['motors', 'breakers', 'inverter'], checkMachines],
   [['design'], checkDesign],
+  [['horizon', 'weather'], checkHorizon],
+  [['battery', 'money'], checkResistance],
 ];
 
 /**

@@ -59,6 +59,20 @@ const wear = z
     endOfLife: num('end of life', '0 to 1', 0.3, 0.95, 'of the new capacity, common practice: 0.8').default(
       0.8,
     ),
+    resistancePerAgeFade: num(
+      'growth of resistance by age',
+      'per capacity lost by age',
+      0,
+      10,
+      '2: a battery that has lost a tenth of its capacity has a fifth more resistance; acts in a horizon only',
+    ).default(0),
+    resistancePerCycleFade: num(
+      'growth of resistance by cycles',
+      'per capacity lost by cycles',
+      0,
+      10,
+      'the same for what cycles take',
+    ).default(0),
   })
   .meta({ title: 'wear', description: 'from which the years to the end of life are worked out' });
 

@@ -5,6 +5,7 @@ import { breaker, design, motor } from './site-design.ts';
 import { faults } from './site-faults.ts';
 import { num } from './site-fields.ts';
 import { generator, secondGenerator, tank } from './site-generator.ts';
+import { horizon } from './site-horizon.ts';
 import { appliance, load, shiftable } from './site-loads.ts';
 import { alternative, money } from './site-money.ts';
 import { people } from './site-people.ts';
@@ -40,6 +41,7 @@ export const siteSchema = z.strictObject({
   motors: z.array(motor).nullable().default(null),
   breakers: z.array(breaker).nullable().default(null),
   money,
+  horizon: horizon.prefault({}),
   alternatives: z.array(alternative).default([]),
 });
 

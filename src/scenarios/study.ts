@@ -28,7 +28,7 @@ export interface Study {
   made: { version: string; inputsHash: string };
 }
 
-interface SiteHeading {
+export interface SiteHeading {
   name: string;
   note: string;
   latDeg: number;

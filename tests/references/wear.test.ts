@@ -5,7 +5,7 @@ import type { CalendarLaw } from '../../src/sim/wear/calendar-ageing.ts';
 import { cycleLifeByPower } from '../../src/sim/wear/cycle-life.ts';
 import { addCycle, makeCycleList } from '../../src/sim/wear/cycle-list.ts';
 import {
-  ageOneYear,
+  agedBattery,
   type BatteryWear,
   newBattery,
   type WearLaw,
@@ -56,17 +56,17 @@ describe('wear over years', () => {
   it('adds a linear calendar fade and cycles', () => {
     const use = { ...MILD, cycles: cycles([0.8, 365]) };
     let wear = newBattery();
-    for (let year = 0; year < 6; year++) wear = ageOneYear(LAW, wear, use);
+    for (let year = 0; year < 6; year++) wear = agedBattery(LAW, wear, use, 1);
     expect(wear.endOfLifeYears).toBeNull();
     expect(wear.capacityFrac).toBeCloseTo(1 - 6 * 0.028617, 6);
-    wear = ageOneYear(LAW, wear, use);
+    wear = agedBattery(LAW, wear, use, 1);
     expect(wear.years).toBe(7);
     expect(wear.calendarFade).toBeCloseTo(0.07, 12);
     expect(wear.cycleFade).toBeCloseTo(0.130319, 6);
     expect(wear.capacityFrac).toBeCloseTo(0.799681, 6);
     expect(wear.resistanceFrac).toBeCloseTo(1.270319, 6);
     expect(wear.endOfLifeYears).toBeCloseTo(6.98885, 4);
-    const older = ageOneYear(LAW, wear, use);
+    const older = agedBattery(LAW, wear, use, 1);
     expect(older.endOfLifeYears).toBe(wear.endOfLifeYears);
     expect(yearsToEndOfLife(LAW, newBattery(), use, 50)).toBeCloseTo(6.98885, 4);
   });
@@ -78,7 +78,7 @@ describe('wear over years', () => {
     // a table in which a full cycle takes a tenth of the life: 0.1 · 0.2 = 0.02 a year
     const use = { ...MILD, cycles: cycles([1, 300]) };
     let wear = newBattery();
-    while (wear.endOfLifeYears === null) wear = ageOneYear(law, wear, use);
+    while (wear.endOfLifeYears === null) wear = agedBattery(law, wear, use, 1);
     expect(wear.years).toBe(7);
     expect(wear.endOfLifeYears).toBeCloseTo(6.25, 10);
     expect(yearsToEndOfLife(law, newBattery(), use, 100)).toBeCloseTo(6.25, 10);
@@ -96,10 +96,10 @@ describe('wear over years', () => {
     const law = { ...LAW, calendar: { ...CALENDAR, fadeFirstYear: 0 } };
     const use = { ...MILD, cycles: makeCycleList() };
     expect(yearsToEndOfLife(law, newBattery(), use, 1000)).toBeNull();
-    expect(ageOneYear(law, newBattery(), use)).toEqual({ ...newBattery(), years: 1 });
+    expect(agedBattery(law, newBattery(), use, 1)).toEqual({ ...newBattery(), years: 1 });
     const worn: BatteryWear = { ...newBattery(), years: 9, cycleFade: 0.25, capacityFrac: 0.75 };
     expect(yearsToEndOfLife(law, worn, use, 10)).toBe(0);
-    expect(ageOneYear(law, worn, use).endOfLifeYears).toBe(9);
+    expect(agedBattery(law, worn, use, 1).endOfLifeYears).toBe(9);
   });
 
   // by hand: 10 K above the reference halve the cycle life: 100 full cycles of 3000 take 2 · 0.2/30 = 0.0133333 a
@@ -108,13 +108,13 @@ describe('wear over years', () => {
   it('wears faster when hot, and lasts longer where less capacity is enough', () => {
     const law = { ...LAW, endOfLifeFrac: 0.7 };
     const use = { meanCellC: 35, meanSocFrac: 0.5, cycles: cycles([1, 100]) };
-    expect(ageOneYear(law, newBattery(), use).cycleFade).toBeCloseTo(0.0133333, 7);
+    expect(agedBattery(law, newBattery(), use, 1).cycleFade).toBeCloseTo(0.0133333, 7);
     expect(yearsToEndOfLife(law, newBattery(), use, 50)).toBeCloseTo(9.20926, 4);
   });
 
   it('does not lose more than all, and leaves the state before as it was', () => {
     const before = Object.freeze(newBattery());
-    const wear = ageOneYear(LAW, before, { ...MILD, cycles: cycles([1, 50_000]) });
+    const wear = agedBattery(LAW, before, { ...MILD, cycles: cycles([1, 50_000]) }, 1);
     expect(wear.capacityFrac).toBe(0);
     // by hand: 50 000/3000 · 0.2 + 0.01 = 3.343333 a year, 0.2 after 0.0598206 years
     expect(wear.endOfLifeYears).toBeCloseTo(0.0598206, 6);
@@ -135,7 +135,7 @@ describe('wear over years', () => {
           const foreseen = yearsToEndOfLife(law, newBattery(), use, 40);
           let wear = newBattery();
           while (wear.endOfLifeYears === null && wear.years < 40) {
-            const next = ageOneYear(law, wear, use);
+            const next = agedBattery(law, wear, use, 1);
             expect(next.capacityFrac).toBeLessThanOrEqual(wear.capacityFrac);
             wear = next;
           }

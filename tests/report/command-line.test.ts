@@ -89,6 +89,61 @@ describe('darkweek why', () => {
   });
 });
 
+describe('darkweek horizon', () => {
+  const YEAR = `
+site: { name: Small house, latitudeDeg: -37, longitudeDeg: 145, timeZone: '+10:00' }
+period: { start: 2025-01-01, days: 365, stepMin: 60 }
+appliances: [{ name: house, watts: 800 }]
+battery: { modules: 2, moduleKwh: 5, moduleChargeKw: 2.5, moduleDischargeKw: 3 }
+inverter: { phases: 1, ratedKva: 5, chargerKw: 3 }
+generator: { ratedKw: 5, fuel: [{ kW: 0, lPerH: 0.6 }, { kW: 5, lPerH: 1.9 }] }
+control: { charge: { startSoc: 0.3, stopSoc: 0.8 } }
+money: { fuelPerL: 1.5, years: 4 }
+alternatives: [{ name: more modules, changes: { battery.modules: 4 } }]
+`;
+
+  it('prints every year of every alternative and writes a page', () => {
+    writeFileSync(join(folder, 'year.yaml'), YEAR);
+    const { status, stdout } = run('horizon', 'year.yaml', '--out', 'years');
+    expect(status).toBe(0);
+    expect(stdout.match(/^ {3}[1-4] /gm)).toHaveLength(8);
+    expect(stdout).toMatch(/Small house: all years, one after the other/);
+    expect(readFileSync(join(folder, 'years/horizon.html'), 'utf8')).toMatch(/id="alternative-2"/);
+    const study = JSON.parse(run('horizon', 'year.yaml', '--only', 'more modules', '--json').stdout);
+    expect(study.alternatives[1].years).toHaveLength(4);
+  });
+
+  it('refuses a site of ten days with exit code 1', () => {
+    const { status, stderr, stdout } = run('horizon', 'site.yaml');
+    expect(status).toBe(1);
+    expect(stdout).toBe('');
+    expect(stderr).toMatch(/period\.days: found 10; expected 365/);
+  });
+
+  it('keeps what was finished when it is stopped', async () => {
+    const farm = resolve(import.meta.dirname, '../../profiles/sites/farm.yaml');
+    const child = spawn(process.execPath, [CLI, 'horizon', farm, '--out', join(folder, 'half')]);
+    let said = '';
+    let printed = '';
+    child.stderr.on('data', (data) => {
+      said += data;
+    });
+    child.stdout.on('data', (data) => {
+      if (printed === '') child.kill('SIGINT');
+      printed += data;
+    });
+    const code = await new Promise((done) => child.on('close', done));
+    expect(code).toBe(130);
+    expect(said).toMatch(/Stopped\. .* finished are on the page\./);
+    expect(printed).toMatch(/^as filed/);
+    expect(printed).not.toMatch(/all years, one after the other/);
+    const page = readFileSync(join(folder, 'half/horizon.html'), 'utf8');
+    expect(page).toMatch(/id="alternative-1"/);
+    expect(page).toMatch(/Not simulated yet/);
+    expect(readdirSync(join(folder, 'half'))).toEqual(['horizon.html']);
+  });
+});
+
 describe('a wrong site file', () => {
   it('lists its problems, exits with 1 and leaves the old report whole', () => {
     mkdirSync(join(folder, 'old'), { recursive: true });

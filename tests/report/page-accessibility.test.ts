@@ -8,12 +8,14 @@ import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import { type Browser, chromium } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { horizonPage } from '../../src/report/horizon/page.ts';
 import { lookPage } from '../../src/report/look/page.ts';
 import { reportPage } from '../../src/report/page.ts';
 import { readAny } from '../../src/scenarios/read-any.ts';
 import { withStories } from '../../src/scenarios/study-stories.ts';
 import { runFarm } from '../scenarios/cold-farm.ts';
 import { fixtureStudy } from './fixture.ts';
+import { alternative, battery, studyOf, year } from './horizon-fixture.ts';
 import { withYields } from './invented-yields.ts';
 
 const CHROMIUM = '/usr/bin/chromium';
@@ -43,10 +45,20 @@ function storiesPage(): string {
   return reportPage(withStories(study, again));
 }
 
+/** Two alternatives over three years, with load that is not supplied. */
+function smallHorizon(): string {
+  const short = year(2, { unservedKwh: 4, battery: battery(0.9, 0.97, [0.7]) });
+  const sums = { ...alternative().sums, unservedKwh: 4 };
+  return horizonPage(
+    studyOf(alternative(), alternative({ name: 'less', years: [year(1), short, year(3)], sums })),
+  );
+}
+
 describe.skipIf(!there).each([
   ['stories', storiesPage],
   ['report', () => reportPage(withYields(fixtureStudy({ stepMin: 15, alternatives: 2 })))],
   ['look', smallLook],
+  ['horizon', smallHorizon],
 ])('the %s page in a browser', (_, make) => {
   let browser: Browser;
   const file = join(mkdtempSync(join(tmpdir(), 'darkweek-page-')), 'page.html');

@@ -4,6 +4,7 @@
  */
 import { workerData } from 'node:worker_threads';
 import { checkCommand } from './check.ts';
+import { type HorizonOptions, horizonCommand } from './horizon.ts';
 import { type LookOptions, lookCommand } from './look.ts';
 import { type SimulateOptions, simulateCommand } from './simulate.ts';
 import { type WhyOptions, whyCommand } from './why.ts';
@@ -14,6 +15,7 @@ export type Job = { version: string; terminal: Terminal } & Asked;
 export type Asked =
   | { command: 'simulate'; site: string; options: SimulateOptions }
   | { command: 'why'; site: string; options: WhyOptions }
+  | { command: 'horizon'; site: string; options: HorizonOptions }
   | { command: 'check'; site: string; options: { step?: number } }
   | { command: 'look'; files: string[]; options: LookOptions };
 
@@ -27,5 +29,6 @@ export interface Terminal {
 const job = workerData as Job;
 if (job.command === 'simulate') simulateCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'why') whyCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'horizon') await horizonCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'look') lookCommand(job.files, job.options);
 else checkCommand(job.site, job.options, job.version);

@@ -2,13 +2,28 @@ import type { Study } from '../../scenarios/study.ts';
 import { hasArray, hasBattery, hasGenerator } from '../facts.ts';
 import { type Html, html } from '../html.ts';
 
+/** What a site is made of that can hurt. */
+export interface Dangers {
+  battery: boolean;
+  array: boolean;
+  generator: boolean;
+}
+
+/** The dangers of all alternatives of a study together. */
+export function dangersOf({ alternatives }: Study): Dangers {
+  return {
+    battery: alternatives.some(hasBattery),
+    array: alternatives.some(hasArray),
+    generator: alternatives.some(hasGenerator),
+  };
+}
+
 /** What must be read before anyone acts on the page; only of what the site has. */
-export function cautions(study: Study): Html {
-  const any = (has: (result: Study['alternatives'][number]) => boolean) => study.alternatives.some(has);
+export function cautions({ battery, array, generator }: Dangers): Html {
   const dangers = [
-    any(hasBattery) ? 'batteries' : '',
-    any(hasArray) ? 'arrays' : '',
-    any(hasGenerator) ? 'generators' : '',
+    battery ? 'batteries' : '',
+    array ? 'arrays' : '',
+    generator ? 'generators' : '',
     'mains voltage',
   ];
   const list = dangers.filter((danger) => danger !== '');
@@ -16,14 +31,14 @@ export function cautions(study: Study): Html {
 <p><strong>This is a design aid, not a wiring design.</strong> ${sentenceOf(list)} can kill. Have the work designed, done and tested by licensed people to the codes that hold at the site: those for stand-alone power systems, battery installation, generating sets and wiring rules.</p>
 <ul>
 ${
-  any(hasGenerator)
+  generator
     ? html`<li>Exhaust holds carbon monoxide: never run an engine in or near a closed room, and keep its exhaust away from openings and from the battery’s air intake.</li>
 <li>Change-over between generator and inverters must be interlocked, so that neither can feed back into the other or into any other supply.</li>`
     : null
 }
-${any(hasBattery) ? html`<li>A battery cannot be switched off: its terminals stay live, and a short circuit at them burns. More modules in parallel mean a higher fault current; protection and cables must be checked again.</li>` : null}
-${any(hasArray) ? html`<li>An array is live whenever there is light.</li>` : null}
-<li>Earthing and the neutral’s bond must be right for each way in which the site can be supplied${any(hasGenerator) && any(hasBattery) ? ': from the inverters, and from the generator' : ''}.</li>
+${battery ? html`<li>A battery cannot be switched off: its terminals stay live, and a short circuit at them burns. More modules in parallel mean a higher fault current; protection and cables must be checked again.</li>` : null}
+${array ? html`<li>An array is live whenever there is light.</li>` : null}
+<li>Earthing and the neutral’s bond must be right for each way in which the site can be supplied${generator && battery ? ': from the inverters, and from the generator' : ''}.</li>
 </ul></div></section>
 `;
 }

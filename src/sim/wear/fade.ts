@@ -60,18 +60,21 @@ export function newBattery(): BatteryWear {
 }
 
 /**
- * The battery after one more year. To go over a horizon, simulate each year with the capacity left and call this
+ * The battery after some time more. To go over a horizon, simulate each year with the capacity left and call this
  * with what the year was like.
  * @param state battery before; unchanged
- * @returns battery after, the end of life interpolated within the year by the same laws
+ * @param use   what a whole year of such use does
+ * @param years time that passes, >= 0: a year, or part of one
+ * @returns battery after, the end of life interpolated within that time by the same laws
  */
-export function ageOneYear(law: WearLaw, state: BatteryWear, use: YearOfUse): BatteryWear {
+export function agedBattery(law: WearLaw, state: BatteryWear, use: YearOfUse, years: number): BatteryWear {
   const rates = wearRates(law, use);
-  const calendarFade = calendarFadeAfter(state.calendarFade, rates.calendar, law.calendar.timeExponent, 1);
-  const cycleFade = state.cycleFade + rates.cycle;
-  const reached = state.endOfLifeYears === null ? timeToEnd(law, state, rates, 1) : null;
+  const { timeExponent } = law.calendar;
+  const calendarFade = calendarFadeAfter(state.calendarFade, rates.calendar, timeExponent, years);
+  const cycleFade = state.cycleFade + rates.cycle * years;
+  const reached = state.endOfLifeYears === null ? timeToEnd(law, state, rates, years) : null;
   return {
-    years: state.years + 1,
+    years: state.years + years,
     calendarFade,
     cycleFade,
     capacityFrac: Math.max(0, 1 - calendarFade - cycleFade),
