@@ -29,7 +29,7 @@ import { runOnSurplus } from './shiftable.ts';
 import * as slot from './slots.ts';
 import { decideGenerator, holdConditions, readConditions } from './start-stop.ts';
 import { noteExercise, readMeter, runClocks } from './step-clock.ts';
-import { addOwnUse, readFlags, readStep } from './step-in.ts';
+import { findOwnUse, readFlags, readStep } from './step-in.ts';
 import { noteExtremes, sumStep, writeColumns } from './step-out.ts';
 import { takeDeliveries } from './tank.ts';
 import { takeThresholds } from './threshold-sets.ts';
@@ -103,7 +103,7 @@ export function advance(
     reconnect(p, s);
     readFlags(f, inputs, i);
     readMeter(p, s, f);
-    setClimate(arrays, inputs.airC[i], inputs.sunWPerM2[i]);
+    setClimate(arrays);
     readStep(p, s, f, t, inputs, i);
     const firstSetOut = decide(arrays, inputs.exerciseDue[i] === 1);
     let left = h;
@@ -116,7 +116,7 @@ export function advance(
     if (p[slot.P_SECOND] === 1) holdSecond(p, s, firstSetOut);
     runClocks(p, s);
     if (s[slot.S_ORDERED] === 1) s[slot.S_LEAD] -= h;
-    if (more.length > 0) stepMore(arrays, inputs.airC[i], inputs.sunWPerM2[i]);
+    if (more.length > 0) stepCabinets(p, f, more);
     if (p[slot.P_CABINET] === 1) stepTemperatures(p, s, f, inputs.airC[i], inputs.sunWPerM2[i]);
     noteExtremes(p, s, f, t, x);
     if (columns !== null) writeColumns(p, s, f, columns, i);
@@ -133,13 +133,13 @@ function reconnect(p: Float64Array, s: Float64Array): void {
 }
 
 /** What temperatures allow, heaters and coolers of all cabinets for this step, and the generator set's own use. */
-function setClimate({ p, s, f, more }: LoopArrays, outsideC: number, sunWPerM2: number): void {
-  const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
-  if (more.length > 0) readCabinets(p, f, more, onLoad, f[slot.F_SHOWN_E], outsideC, sunWPerM2);
+function setClimate({ p, s, f, more }: LoopArrays): void {
+  if (more.length > 0) readCabinets(p, s, f, more);
   findLimits(p, s, f);
-  if (p[slot.P_CABINET] === 1) setThermostats(p, s, f, outsideC, sunWPerM2);
+  if (p[slot.P_CABINET] === 1) setThermostats(p, s, f, f[slot.F_OUTSIDE], f[slot.F_SUN]);
   else f[slot.F_CLIMATE] = f[slot.F_HEATER_MORE] + f[slot.F_COOLER_MORE];
-  addOwnUse(p, s, f, outsideC);
+  findOwnUse(p, s, f);
+  f[slot.F_CLIMATE] += f[slot.F_OWN];
 }
 
 /** The generator's part of a step's start. @returns whether the first set cannot run */
@@ -152,12 +152,6 @@ function decide({ p, s, f, runs }: LoopArrays, exerciseDue: boolean): boolean {
   readConditions(p, s, f);
   decideGenerator(p, s, f);
   return out;
-}
-
-function stepMore({ p, f, more }: LoopArrays, outsideC: number, sunWPerM2: number): void {
-  const perStep = 1 / p[slot.P_STEP_H];
-  const batteryKw = f[slot.F_HEAT_BATTERY_KWH] * perStep;
-  stepCabinets(f, more, f[slot.F_CLIMATE_H] * perStep, batteryKw, outsideC, sunWPerM2);
 }
 
 /** How often, and how closely [L], the length of the last segment before a dry tank is worked out. */

@@ -12,6 +12,7 @@ export function fillInputs(inputs: Inputs): LoopInputs {
   const unitsOut = inputs.unitsOut ?? inputs.loadKw.map(() => never);
   const shiftDeadline = inputs.shiftDeadline ?? [];
   const flags = [refill, inputs.outOfOrder, inputs.bypass, inputs.exerciseDue, ...(inputs.unitsOut ?? [])];
+  const turns = [inputs.thresholdSet, inputs.runWindow].map((series) => series && changesOf(series));
   return {
     loadKw: inputs.loadKw,
     sheddableKw: inputs.sheddableKw ?? inputs.loadKw.map(() => none),
@@ -32,10 +33,15 @@ export function fillInputs(inputs: Inputs): LoopInputs {
     shiftDeadline,
     shiftHoursLeft: shiftDeadline.map((flagged) => hoursToNext(flagged, stepMin / 60)),
     special: anyOf(
-      [...flags, ...shiftDeadline].filter((series) => series !== undefined),
+      [...flags, ...shiftDeadline, ...turns].filter((series) => series !== undefined),
       never,
     ),
   };
+}
+
+/** 1 where a series differs from the step before; the first step counts. */
+function changesOf(series: Uint8Array): Uint8Array {
+  return series.map((value, i) => Number(i === 0 || value !== series[i - 1]));
 }
 
 /** 1 where any of the flags is set. */

@@ -62,15 +62,11 @@ export function compileCabinets(
  * The start of a step: what the cells in these cabinets accept and how warm they are, and heaters and coolers by the
  * same rule as in the first cabinet; nothing is switched before `stepCabinets`. All is left in f.
  */
-export function readCabinets(
-  p: Float64Array,
-  f: Float64Array,
-  more: Float64Array,
-  onLoad: boolean,
-  shownE: number,
-  outsideC: number,
-  sunWPerM2: number,
-): void {
+export function readCabinets(p: Float64Array, s: Float64Array, f: Float64Array, more: Float64Array): void {
+  const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
+  const shownE = f[slot.F_SHOWN_E];
+  const outsideC = f[slot.F_OUTSIDE];
+  const sunWPerM2 = f[slot.F_SUN];
   let heaters = 0;
   let coolers = 0;
   let factor = 0;
@@ -140,18 +136,16 @@ function nodeAtEnd(
 }
 
 /**
- * Switches, and warms or cools to the end of the step; how warm the cells are then is left in f.
- * @param servedFrac share of the step for which heaters and coolers had the power they wanted
- * @param batteryKw  heat of the whole battery's losses and standby, mean [kW]
+ * Switches, and warms or cools to the end of the step, by the hours in F_CLIMATE_H for which heaters and coolers had
+ * the power they wanted, and the heat of the whole battery in F_HEAT_BATTERY_KWH; how warm the cells are then is left
+ * in f.
  */
-export function stepCabinets(
-  f: Float64Array,
-  more: Float64Array,
-  servedFrac: number,
-  batteryKw: number,
-  outsideC: number,
-  sunWPerM2: number,
-): void {
+export function stepCabinets(p: Float64Array, f: Float64Array, more: Float64Array): void {
+  const perStep = 1 / p[slot.P_STEP_H];
+  const servedFrac = f[slot.F_CLIMATE_H] * perStep;
+  const batteryKw = f[slot.F_HEAT_BATTERY_KWH] * perStep;
+  const outsideC = f[slot.F_OUTSIDE];
+  const sunWPerM2 = f[slot.F_SUN];
   let coldest = Number.POSITIVE_INFINITY;
   let warmest = Number.NEGATIVE_INFINITY;
   let mean = 0;

@@ -43,9 +43,16 @@ export function drainBudgets(
       s[slot.S_BUDGET + k] = Math.max(0, s[slot.S_BUDGET + k] - drain * dt);
       if (s[slot.S_BUDGET + k] <= slot.EPS) s[slot.S_SPENT + k] = 1;
       t[slot.T_OVERLOAD] += f[slot.F_SHARE] * (f[slot.F_CARRIED + k] - f[slot.F_INV_LIMIT + k]) * dt;
-    } else {
-      s[slot.S_BUDGET + k] = Math.min(1, s[slot.S_BUDGET + k] + dt * p[slot.P_OVERLOAD_RECOVERY]);
-      if (s[slot.S_BUDGET + k] >= 1) s[slot.S_SPENT + k] = 0;
-    }
+    } else recoverBudget(p, s, k, dt);
   }
+}
+
+/** All budgets after a stretch without overload. */
+export function recoverBudgets(p: Float64Array, s: Float64Array, dt: number): void {
+  for (let k = 0; k < p[slot.P_PHASES]; k++) recoverBudget(p, s, k, dt);
+}
+
+function recoverBudget(p: Float64Array, s: Float64Array, k: number, dt: number): void {
+  s[slot.S_BUDGET + k] = Math.min(1, s[slot.S_BUDGET + k] + dt * p[slot.P_OVERLOAD_RECOVERY]);
+  if (s[slot.S_BUDGET + k] >= 1) s[slot.S_SPENT + k] = 0;
 }

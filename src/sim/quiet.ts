@@ -20,11 +20,10 @@ import {
 import type { StepColumns } from './columns.ts';
 import { fuelRateLPerH } from './fuel.ts';
 import { dcDrawKw, deratingFactor } from './inverter.ts';
-import { coldestCellC, readCabinets, stepCabinets, warmestCellC } from './more-cabinets.ts';
+import { endExtras, hasExtras, startExtras } from './quiet-extras.ts';
 import { firstSetIsOut } from './second-set.ts';
-import { anyShiftable, findForced, LEAST_SURPLUS_KW, runOnSurplus, useForced } from './shiftable.ts';
+import { LEAST_SURPLUS_KW, runOnSurplus, useForced } from './shiftable.ts';
 import * as slot from './slots.ts';
-import { driftAfter } from './step-clock.ts';
 
 /** A surplus too small for any shiftable load, rounding allowed for [kW]. */
 const HALF_LEAST_SURPLUS = LEAST_SURPLUS_KW / 2;
@@ -33,7 +32,7 @@ const HALF_LEAST_SURPLUS = LEAST_SURPLUS_KW / 2;
 const NEARLY = 1 - 1e-9;
 
 /** Whether the state at the start of a step allows quiet steps at all. */
-function canBeQuiet(p: Float64Array, s: Float64Array, f: Float64Array): boolean {
+function canBeQuiet(p: Float64Array, s: Float64Array, f: Float64Array, windowOpen: boolean): boolean {
   const timers =
     s[slot.S_AC_WAIT] + s[slot.S_TRIP] + s[slot.S_TRIP + 1] + s[slot.S_TRIP + 2] + s[slot.S_SHED_TIMER];
   const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
@@ -47,7 +46,10 @@ function canBeQuiet(p: Float64Array, s: Float64Array, f: Float64Array): boolean 
     p[slot.P_KINETIC] === 1 ||
     s[slot.S_OUTAGE_OPEN] === 1 ||
     p[slot.P_CHECK] === 1;
-  return timers === 0 && still && fuelStays && !general && nobodyIsAsked(p, s, f);
+  const window =
+    p[slot.P_CONTINUOUS] * p[slot.P_GENERATOR] === 1 &&
+    (onLoad ? s[slot.S_DUTY] === CAUSE_CONTINUOUS && !windowOpen : windowOpen);
+  return timers === 0 && still && fuelStays && !general && !window && nobodyIsAsked(p, s, f);
 }
 
 /** Neither a person, nor the second set, nor an exercise is waited for, and no trip counts towards a lock-out. */
@@ -70,9 +72,8 @@ export function advanceQuietly(
   to: number,
 ): number {
   const { p, s, f, t, x, more } = arrays;
-  if (!canBeQuiet(p, s, f)) return from;
+  if (!canBeQuiet(p, s, f, inputs.runWindow[from] === 1)) return from;
   const { dcArrayKw, acArrayKw, airC: outsideC, sunWPerM2, special, restricted, night } = inputs;
-  const { thresholdSet, runWindow } = inputs;
   const phases = p[slot.P_PHASES];
   const load0 = inputs.loadKw[0];
   const load1 = inputs.loadKw[phases === 3 ? 1 : 0];
@@ -117,37 +118,11 @@ export function advanceQuietly(
       : -1;
   const hand = generator && p[slot.P_HAND_RULE] === 1;
   const lowE = Math.max(startE, hand ? p[slot.P_HAND_START_E] + slot.EPS : -1);
-  const set = s[slot.S_SET];
-  const always = p[slot.P_CONTINUOUS] === 1 && generator;
-  const drifts = p[slot.P_DRIFT] !== 0;
-  let drift = s[slot.S_DRIFT];
-  const fullRule = p[slot.P_FULL_RULE] === 1;
-  const fullEvery = fullRule && generator ? p[slot.P_FULL_EVERY] - slot.EPS : Number.POSITIVE_INFINITY;
-  const fullE = p[slot.P_FULL_STOP_E] - slot.EPS;
-  let sinceFull = s[slot.S_SINCE_FULL];
-  const exercises = p[slot.P_EXERCISE_RULE] === 1;
-  let sinceLoad = s[slot.S_SINCE_LOAD];
-  const shedRule = p[slot.P_SHED_RULE] === 1;
-  const shed = shedRule && s[slot.S_SHED] === 1;
-  const dropped = shed && !onLoad;
-  const shed0 = inputs.sheddableKw[0];
-  const shed1 = inputs.sheddableKw[phases === 3 ? 1 : 0];
-  const shed2 = inputs.sheddableKw[phases === 3 ? 2 : 0];
-  let sumShed = t[slot.T_SHED];
-  let sumShedH = t[slot.T_SHED_H];
-  let shifts = p[slot.P_SHIFTABLE] > 0 && anyShiftable(p, s);
-  let sumShifted = t[slot.T_SHIFTED];
-  const standing = p[slot.P_STANDING];
-  const blockKw = onLoad ? 0 : p[slot.P_BLOCK_HEATER];
-  const blockC = p[slot.P_BLOCK_BELOW_C];
-  let sumOwn = t[slot.T_OWN];
-  const recovery = p[slot.P_OVERLOAD_RECOVERY] * h;
-  let budget0 = s[slot.S_BUDGET];
-  let budget1 = s[slot.S_BUDGET + 1];
-  let budget2 = s[slot.S_BUDGET + 2];
-  let recovers = p[slot.P_OVERLOAD] > 0 && (budget0 < 1 || budget1 < 1 || budget2 < 1);
+  const extras = hasExtras(p, s, more);
+  const shiftable = p[slot.P_SHIFTABLE] > 0;
   const many = more.length > 0;
   const mainShare = p[slot.P_MAIN_SHARE];
+  const mainCounts = mainShare > slot.EPS;
   const peakRule = generator && p[slot.P_PEAK_RULE] === 1;
   const stopKw = p[slot.P_PEAK_STOP] + slot.EPS;
   const byHand = duty === CAUSE_HAND;
@@ -237,30 +212,40 @@ export function advanceQuietly(
 
   let i = from;
   for (; i < to; i++) {
-    const shown = drifts ? Math.min(capacity, Math.max(0, e + drift)) : e;
-    if (shown <= lowE || special[i] === 1 || thresholdSet[i] !== set || (ordered && lead <= slot.EPS)) break;
-    if (sinceFull >= fullEvery && !(onLoad && toFull)) break;
-    if (always && (onLoad ? duty === CAUSE_CONTINUOUS && runWindow[i] === 0 : runWindow[i] === 1)) break;
-    if (
-      shedRule &&
-      (shed ? shown >= p[slot.P_SHED_ABOVE_E] - slot.EPS : shown <= p[slot.P_SHED_BELOW_E] + slot.EPS)
-    )
-      break;
-    if (shifts) findForced(p, s, f, inputs.shiftHoursLeft, i);
+    if (special[i] === 1 || (ordered && lead <= slot.EPS)) break;
+    let shown = e;
+    let loadA = load0[i];
+    let loadB = load1[i];
+    let loadC = load2[i];
+    let own = 0;
+    let heatersMore = 0;
+    let coolersMore = 0;
+    if (extras) {
+      s[slot.S_E] = e;
+      if (!startExtras(arrays, inputs, i)) break;
+      shown = f[slot.F_SHOWN_E];
+      loadA = f[slot.F_LOAD];
+      loadB = f[slot.F_LOAD + 1];
+      loadC = f[slot.F_LOAD + 2];
+      own = f[slot.F_OWN];
+      heatersMore = f[slot.F_HEATER_MORE];
+      coolersMore = f[slot.F_COOLER_MORE];
+    }
+    if (shown <= lowE) break;
     if (onLoad) {
       if (onLoadH >= maxRunH) break;
       const mayStop = onLoadH >= minRunH;
       if (mayStop && onLoadH >= exerciseH) break;
       if (mayStop && (mayHoldBack || byHand)) {
         if ((toFull ? e : shown) >= stopE || tail >= tailH || absorb >= absorbH) break;
-        if (mayHoldBack && (frozen === 1 || restricted[i] === 1 || warmestCellC(p, f, cells) <= coldNone))
-          break;
+        if (mayHoldBack && (frozen === 1 || restricted[i] === 1)) break;
+        const mainIsCold = cells <= coldNone || !mainCounts;
+        if (mayHoldBack && mainIsCold && f[slot.F_WARMEST_MORE] <= coldNone) break;
       }
       if (tank && !ordered && fuel <= p[slot.P_ORDER_AT] + slot.EPS) break;
     }
     // what can be done now
     const main = chargeFactor(cells, coldNone, coldFull, hotFull, hotNone);
-    if (many) readCabinets(p, f, more, onLoad, shown, outsideC[i], sunWPerM2[i]);
     const factor = many ? mainShare * main + f[slot.F_FACTOR_MORE] : main;
     const derating = deratingFactor(airNode, knee, derate);
     const limit = ratedKw * derating;
@@ -294,18 +279,14 @@ export function advanceQuietly(
       }
     }
     // needs of the inverters
-    const own = standing + (outside < blockC ? blockKw : 0);
-    const climate = heaterKw + coolerKw + (f[slot.F_HEATER_MORE] + f[slot.F_COOLER_MORE]) + own;
+    const climate = heaterKw + coolerKw + (heatersMore + coolersMore) + own;
     const climatePerPhase = climate === 0 ? 0 : climate / phases;
     const arrayAc = acArrayKw[i];
     const arrayDc = dcArrayKw[i];
     const chargerLimit = chargerKw * derating;
-    const all0 = shifts ? load0[i] + f[slot.F_FORCED] : load0[i];
-    const all1 = shifts ? load1[i] + f[slot.F_FORCED + 1] : load1[i];
-    const all2 = shifts ? load2[i] + f[slot.F_FORCED + 2] : load2[i];
-    const want0 = (dropped ? all0 - shed0[i] : all0) + climatePerPhase;
-    const want1 = three ? (dropped ? all1 - shed1[i] : all1) + climatePerPhase : 0;
-    const want2 = three ? (dropped ? all2 - shed2[i] : all2) + climatePerPhase : 0;
+    const want0 = loadA + climatePerPhase;
+    const want1 = three ? loadB + climatePerPhase : 0;
+    const want2 = three ? loadC + climatePerPhase : 0;
     let climateServed = want0 > 0 ? climatePerPhase : 0;
     if (want1 > 0) climateServed += climatePerPhase;
     if (want2 > 0) climateServed += climatePerPhase;
@@ -388,8 +369,8 @@ export function advanceQuietly(
     }
     let acUsed = onLoad ? 0 : direct + chargerAc;
     let invLoss = draw - carried;
-    if (shifts && !onLoad) useForced(p, s, t, inputs.shiftHoursLeft, i);
-    if (shifts && !onLoad && offered > 0) {
+    if (shiftable && !onLoad) useForced(p, s, t, inputs.shiftHoursLeft, i);
+    if (shiftable && !onLoad && offered > 0) {
       // surplus that a shiftable load could use
       const acLeft = Math.max(surplus - chargerAc, arrayAc - direct - surplus);
       if (arrayDc - dcUsed > HALF_LEAST_SURPLUS || acLeft > HALF_LEAST_SURPLUS) {
@@ -409,11 +390,10 @@ export function advanceQuietly(
         f[slot.F_AC_USED] = acUsed;
         f[slot.F_INV_LOSS] = invLoss;
         runOnSurplus(p, s, f, h);
-        sumShifted += f[slot.F_SHIFTED] * h;
+        t[slot.T_SHIFTED] += f[slot.F_SHIFTED] * h;
         dcUsed = f[slot.F_DC_USED];
         acUsed = f[slot.F_AC_USED];
         invLoss = f[slot.F_INV_LOSS];
-        shifts = anyShiftable(p, s);
       }
     }
     let genKw = 0;
@@ -456,28 +436,12 @@ export function advanceQuietly(
       heldCharge = p[slot.P_CHARGE_RULE] === 1 && shown <= p[slot.P_START_E] + slot.EPS ? heldCharge + h : 0;
     }
     // the step is quiet: book it
-    if (shifts && onLoad) useForced(p, s, t, inputs.shiftHoursLeft, i);
+    if (shiftable && onLoad) useForced(p, s, t, inputs.shiftHoursLeft, i);
     e = next;
-    const warmest = many ? warmestCellC(p, f, cells) : cells;
+    const moreC = f[slot.F_WARMEST_MORE];
+    const warmest = mainCounts && cells > moreC ? cells : moreC;
     if (warmest <= coldNone) frozen = 1;
     else if (warmest >= thaw) frozen = 0;
-    if (dropped) {
-      let kw = shed0[i];
-      if (three) {
-        kw += shed1[i];
-        kw += shed2[i];
-      }
-      if (kw > 0) {
-        sumShed += kw * h;
-        sumShedH += h;
-      }
-    }
-    if (recovers) {
-      budget0 = Math.min(1, budget0 + recovery);
-      budget1 = Math.min(1, three ? budget1 + recovery : 1);
-      budget2 = Math.min(1, three ? budget2 + recovery : 1);
-      recovers = budget0 < 1 || budget1 < 1 || budget2 < 1;
-    }
     heaterOn = nextHeaterOn;
     coolerOn = nextCoolerOn;
     sumLoad += load0[i] * h;
@@ -501,15 +465,16 @@ export function advanceQuietly(
     let hours = 0;
     if (climate > 0) {
       hours = (climateServed / climate) * h;
-      const ownKwh = own * hours;
-      sumOwn += ownKwh;
-      sumClimate += climateServed * h - ownKwh;
-      sumHeater += (heaterKw + f[slot.F_HEATER_MORE]) * hours;
-      sumCooler += (coolerKw + f[slot.F_COOLER_MORE]) * hours;
+      sumClimate += climateServed * h - own * hours;
+      sumHeater += (heaterKw + heatersMore) * hours;
+      sumCooler += (coolerKw + coolersMore) * hours;
     }
-    if (many) {
-      const batteryLoss = charge * (1 - chargeEff) + discharge * lossPerDischarge;
-      stepCabinets(f, more, hours * perStep, (batteryLoss + standby) * h * perStep, outside, sunWPerM2[i]);
+    if (extras) {
+      s[slot.S_E] = e;
+      f[slot.F_CLIMATE_H] = hours;
+      f[slot.F_HEAT_BATTERY_KWH] = (charge * (1 - chargeEff) + discharge * lossPerDischarge + standby) * h;
+      s[slot.S_ON_LOAD_H] = onLoadH;
+      endExtras(arrays);
     }
     if (cabinet) {
       const heaterKwh = heaterKw * hours;
@@ -524,16 +489,14 @@ export function advanceQuietly(
       cells = phiBA * airNode + phiBB * cells + gammaBO * outside + gammaBA * toAir + gammaBB * toBattery;
       airNode = nextAir;
     }
-    if (many) {
-      coldest = Math.min(coldest, coldestCellC(p, f, cells));
-      hottest = Math.max(hottest, warmestCellC(p, f, cells));
-    } else {
+    if (mainCounts) {
       if (cells < coldest) coldest = cells;
       if (cells > hottest) hottest = cells;
     }
-    if (fullRule) sinceFull = e >= fullE ? 0 : sinceFull + h;
-    if (drifts) drift = driftAfter(p, drift, e);
-    if (exercises) sinceLoad = onLoad ? 0 : sinceLoad + h;
+    if (many) {
+      coldest = Math.min(coldest, f[slot.F_COLDEST_MORE]);
+      hottest = Math.max(hottest, f[slot.F_WARMEST_MORE]);
+    }
     if (airNode > hottestAir) hottestAir = airNode;
     const soc = e / capacity;
     if (soc < minSoc) minSoc = soc;
@@ -566,19 +529,6 @@ export function advanceQuietly(
   s[slot.S_HELD_CHARGE] = onLoad ? heldCharge : 0;
   s[slot.S_HELD_PEAK] = 0;
   s[slot.S_HELD_HAND] = 0;
-  s[slot.S_SINCE_FULL] = sinceFull;
-  s[slot.S_DRIFT] = drift;
-  s[slot.S_SINCE_LOAD] = sinceLoad;
-  s[slot.S_BUDGET] = budget0;
-  s[slot.S_BUDGET + 1] = budget1;
-  s[slot.S_BUDGET + 2] = budget2;
-  if (budget0 >= 1) s[slot.S_SPENT] = 0;
-  if (budget1 >= 1) s[slot.S_SPENT + 1] = 0;
-  if (budget2 >= 1) s[slot.S_SPENT + 2] = 0;
-  t[slot.T_OWN] = sumOwn;
-  t[slot.T_SHED] = sumShed;
-  t[slot.T_SHIFTED] = sumShifted;
-  t[slot.T_SHED_H] = sumShedH;
   s[slot.S_HELD_CALM] = 0;
   s[slot.S_TANK] = fuel;
   x[slot.X_LOWEST_TANK] = Math.min(x[slot.X_LOWEST_TANK], fuel);

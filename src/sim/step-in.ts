@@ -12,14 +12,15 @@ export function readFlags(f: Float64Array, inputs: LoopInputs, i: number): void 
   f[slot.F_OUT_OF_ORDER] = inputs.outOfOrder[i];
   f[slot.F_BYPASS] = inputs.bypass[i];
   f[slot.F_WINDOW] = inputs.runWindow[i];
+  f[slot.F_OUTSIDE] = inputs.airC[i];
+  f[slot.F_SUN] = inputs.sunWPerM2[i];
 }
 
-/** Power of the generator set's own charger, controller and block heater, beside heaters and coolers [kW]. */
-export function addOwnUse(p: Float64Array, s: Float64Array, f: Float64Array, outsideC: number): void {
+/** Power of the generator set's own charger, controller and block heater [kW]. */
+export function findOwnUse(p: Float64Array, s: Float64Array, f: Float64Array): void {
   const stands = s[slot.S_GEN] < slot.GEN_WARMING;
-  const heats = stands && outsideC < p[slot.P_BLOCK_BELOW_C];
+  const heats = stands && f[slot.F_OUTSIDE] < p[slot.P_BLOCK_BELOW_C];
   f[slot.F_OWN] = p[slot.P_STANDING] + (heats ? p[slot.P_BLOCK_HEATER] : 0);
-  f[slot.F_CLIMATE] += f[slot.F_OWN];
 }
 
 /** Loads and arrays of the step, and what each phase can carry; sums of the step before are set to nothing. */
