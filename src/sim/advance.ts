@@ -23,6 +23,8 @@ import { readCabinets, stepCabinets } from './more-cabinets.ts';
 import { drainBudgets, findDrains, setCarryLimits } from './overload.ts';
 import { callPerson, callToBleed } from './people.ts';
 import { advanceQuietly } from './quiet.ts';
+import { canBeQuiet } from './quiet-entry.ts';
+import { hasExtras } from './quiet-extras.ts';
 import { chooseSet, firstSetIsOut, holdSecond } from './second-set.ts';
 import { applyShedding } from './shedding.ts';
 import { runOnSurplus } from './shiftable.ts';
@@ -94,8 +96,10 @@ export function advance(
   const { p, s, f, t, x, more } = arrays;
   const h = p[slot.P_STEP_H];
   for (let i = from; i < to; i++) {
-    i = advanceQuietly(arrays, inputs, columns, i, to);
-    if (i === to) break;
+    if (canBeQuiet(p, s, f, inputs.runWindow[i] === 1)) {
+      i = advanceQuietly(arrays, inputs, columns, hasExtras(p, s, more), i, to);
+      if (i === to) break;
+    }
     f[slot.F_TIME] = i * h;
     if (inputs.thresholdSet[i] !== s[slot.S_SET]) takeThresholds(p, s, arrays.sets, inputs.thresholdSet[i]);
     if (p[slot.P_TANK] === 1) takeDeliveries(p, s, t, inputs.refill[i] === 1);

@@ -8,21 +8,12 @@
 import type { LoopArrays, LoopInputs } from './advance.ts';
 import { chargeFactor, storedAfterCharge } from './battery.ts';
 import { dutyTowards } from './cabinet.ts';
-import {
-  CAUSE_BYPASS,
-  CAUSE_CHARGE,
-  CAUSE_CONTINUOUS,
-  CAUSE_EXERCISE,
-  CAUSE_FULL,
-  CAUSE_HAND,
-  CAUSE_PEAK,
-} from './causes.ts';
+import { CAUSE_CHARGE, CAUSE_EXERCISE, CAUSE_FULL, CAUSE_HAND, CAUSE_PEAK } from './causes.ts';
 import type { StepColumns } from './columns.ts';
 import { fuelRateLPerH } from './fuel.ts';
 import { dcDrawKw, deratingFactor } from './inverter.ts';
-import { endExtras, hasExtras, startExtras } from './quiet-extras.ts';
-import { firstSetIsOut } from './second-set.ts';
-import { LEAST_SURPLUS_KW, runOnSurplus, useForced } from './shiftable.ts';
+import { AT_END, AT_START, extrasOf, ON_SURPLUS } from './quiet-extras.ts';
+import { LEAST_SURPLUS_KW, useForced } from './shiftable.ts';
 import * as slot from './slots.ts';
 
 /** A surplus too small for any shiftable load, rounding allowed for [kW]. */
@@ -31,48 +22,20 @@ const HALF_LEAST_SURPLUS = LEAST_SURPLUS_KW / 2;
 /** Just below 1. */
 const NEARLY = 1 - 1e-9;
 
-/** Whether the state at the start of a step allows quiet steps at all. */
-function canBeQuiet(p: Float64Array, s: Float64Array, f: Float64Array, windowOpen: boolean): boolean {
-  const timers =
-    s[slot.S_AC_WAIT] + s[slot.S_TRIP] + s[slot.S_TRIP + 1] + s[slot.S_TRIP + 2] + s[slot.S_SHED_TIMER];
-  const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
-  const still = onLoad
-    ? s[slot.S_DUTY] !== CAUSE_BYPASS && (s[slot.S_DUTY] !== CAUSE_PEAK || p[slot.P_PEAK_CHARGES] === 1)
-    : s[slot.S_GEN] === slot.GEN_STOPPED && s[slot.S_SITE] === slot.SITE_ON;
-  const fuelStays =
-    p[slot.P_TANK] === 0 || s[slot.S_ORDERED] === 1 || s[slot.S_TANK] > p[slot.P_ORDER_AT] + slot.EPS;
-  const general =
-    p[slot.P_CAPACITY] <= 0 ||
-    p[slot.P_KINETIC] === 1 ||
-    s[slot.S_OUTAGE_OPEN] === 1 ||
-    p[slot.P_CHECK] === 1;
-  const window =
-    p[slot.P_CONTINUOUS] * p[slot.P_GENERATOR] === 1 &&
-    (onLoad ? s[slot.S_DUTY] === CAUSE_CONTINUOUS && !windowOpen : windowOpen);
-  return timers === 0 && still && fuelStays && !general && !window && nobodyIsAsked(p, s, f);
-}
-
-/** Neither a person, nor the second set, nor an exercise is waited for, and no trip counts towards a lock-out. */
-function nobodyIsAsked(p: Float64Array, s: Float64Array, f: Float64Array): boolean {
-  if (s[slot.S_CALLED] === 1 || s[slot.S_UNBLED] === 1 || s[slot.S_EXERCISE_DUE] === 1) return false;
-  if (p[slot.P_SECOND] === 1 && (s[slot.S_SECOND] === 1 || firstSetIsOut(p, s, f))) return false;
-  const inRow = s[slot.S_TRIPS_IN_ROW] > 0 && s[slot.S_SINCE_TRIP] <= p[slot.P_LOCK_WITHIN] + slot.EPS;
-  return p[slot.P_LOCK_TRIPS] === 0 || !inRow;
-}
-
 /**
  * Advances over quiet steps from `from`, and stops before the first that is not.
+ * @param extras whether the site has what quiet-extras.ts does
  * @returns the first step that is not done
  */
 export function advanceQuietly(
   arrays: LoopArrays,
   inputs: LoopInputs,
   columns: StepColumns | null,
+  extras: boolean,
   from: number,
   to: number,
 ): number {
   const { p, s, f, t, x, more } = arrays;
-  if (!canBeQuiet(p, s, f, inputs.runWindow[from] === 1)) return from;
   const { dcArrayKw, acArrayKw, airC: outsideC, sunWPerM2, special, restricted, night } = inputs;
   const phases = p[slot.P_PHASES];
   const load0 = inputs.loadKw[0];
@@ -118,7 +81,6 @@ export function advanceQuietly(
       : -1;
   const hand = generator && p[slot.P_HAND_RULE] === 1;
   const lowE = Math.max(startE, hand ? p[slot.P_HAND_START_E] + slot.EPS : -1);
-  const extras = hasExtras(p, s, more);
   const shiftable = p[slot.P_SHIFTABLE] > 0;
   const many = more.length > 0;
   const mainShare = p[slot.P_MAIN_SHARE];
@@ -222,11 +184,11 @@ export function advanceQuietly(
     let coolersMore = 0;
     if (extras) {
       s[slot.S_E] = e;
-      if (!startExtras(arrays, inputs, i)) break;
+      if (!extrasOf(arrays, inputs, i, AT_START)) break;
       shown = f[slot.F_SHOWN_E];
-      loadA = f[slot.F_LOAD];
-      loadB = f[slot.F_LOAD + 1];
-      loadC = f[slot.F_LOAD + 2];
+      loadA = loadA + f[slot.F_FORCED] - f[slot.F_DROP];
+      loadB = loadB + f[slot.F_FORCED + 1] - f[slot.F_DROP + 1];
+      loadC = loadC + f[slot.F_FORCED + 2] - f[slot.F_DROP + 2];
       own = f[slot.F_OWN];
       heatersMore = f[slot.F_HEATER_MORE];
       coolersMore = f[slot.F_COOLER_MORE];
@@ -369,7 +331,7 @@ export function advanceQuietly(
     }
     let acUsed = onLoad ? 0 : direct + chargerAc;
     let invLoss = draw - carried;
-    if (shiftable && !onLoad) useForced(p, s, t, inputs.shiftHoursLeft, i);
+    if (shiftable && !onLoad) useForced(p, s, f, t, inputs.shiftHoursLeft, i);
     if (shiftable && !onLoad && offered > 0) {
       // surplus that a shiftable load could use
       const acLeft = Math.max(surplus - chargerAc, arrayAc - direct - surplus);
@@ -389,8 +351,7 @@ export function advanceQuietly(
         f[slot.F_DC_USED] = dcUsed;
         f[slot.F_AC_USED] = acUsed;
         f[slot.F_INV_LOSS] = invLoss;
-        runOnSurplus(p, s, f, h);
-        t[slot.T_SHIFTED] += f[slot.F_SHIFTED] * h;
+        extrasOf(arrays, inputs, i, ON_SURPLUS);
         dcUsed = f[slot.F_DC_USED];
         acUsed = f[slot.F_AC_USED];
         invLoss = f[slot.F_INV_LOSS];
@@ -436,7 +397,6 @@ export function advanceQuietly(
       heldCharge = p[slot.P_CHARGE_RULE] === 1 && shown <= p[slot.P_START_E] + slot.EPS ? heldCharge + h : 0;
     }
     // the step is quiet: book it
-    if (shiftable && onLoad) useForced(p, s, t, inputs.shiftHoursLeft, i);
     e = next;
     const moreC = f[slot.F_WARMEST_MORE];
     const warmest = mainCounts && cells > moreC ? cells : moreC;
@@ -474,7 +434,7 @@ export function advanceQuietly(
       f[slot.F_CLIMATE_H] = hours;
       f[slot.F_HEAT_BATTERY_KWH] = (charge * (1 - chargeEff) + discharge * lossPerDischarge + standby) * h;
       s[slot.S_ON_LOAD_H] = onLoadH;
-      endExtras(arrays);
+      extrasOf(arrays, inputs, i, AT_END);
     }
     if (cabinet) {
       const heaterKwh = heaterKw * hours;

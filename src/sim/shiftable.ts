@@ -28,19 +28,24 @@ export function findForced(
   hoursLeft: readonly Float64Array[],
   i: number,
 ): void {
-  for (let k = 0; k < 3; k++) f[slot.F_FORCED + k] = 0;
+  f[slot.F_FORCED] = 0;
+  f[slot.F_FORCED + 1] = 0;
+  f[slot.F_FORCED + 2] = 0;
   for (let j = 0; j < p[slot.P_SHIFTABLE]; j++)
-    f[slot.F_FORCED + p[slot.P_SHIFT_PHASE + j]] += forcedKw(p, s, j, hoursLeft[j][i]);
+    if (s[slot.S_SHIFT_LEFT + j] > slot.EPS)
+      f[slot.F_FORCED + p[slot.P_SHIFT_PHASE + j]] += forcedKw(p, s, j, hoursLeft[j][i]);
 }
 
 /** Takes off what must run in this step. */
 export function useForced(
   p: Float64Array,
   s: Float64Array,
+  f: Float64Array,
   t: Float64Array,
   hoursLeft: readonly Float64Array[],
   i: number,
 ): void {
+  if (f[slot.F_FORCED] + f[slot.F_FORCED + 1] + f[slot.F_FORCED + 2] === 0) return;
   const h = p[slot.P_STEP_H];
   for (let j = 0; j < p[slot.P_SHIFTABLE]; j++) {
     const kw = forcedKw(p, s, j, hoursLeft[j][i]);

@@ -106,19 +106,22 @@ function makeArrays(
     t: new Float64Array(slot.T_SIZE),
     x,
     runs: new Float64Array(RUN_FIELDS * 2 * stepsPerChunk),
-    outages: new Float64Array(OUTAGE_FIELDS * SEGMENTS_PER_STEP * stepsPerChunk),
+    outages: new Float64Array(OUTAGE_FIELDS * mostSegments(p[slot.P_STEP_H]) * stepsPerChunk),
     ...rest,
   };
 }
 
-/** No step has more segments than this: a restart delay is at least a minute, a step at most sixty. */
-const SEGMENTS_PER_STEP = 200;
+/** No step has more segments than this: a dozen switchings, and timers of at least a minute for every minute. */
+function mostSegments(stepH: number): number {
+  return 12 + 16 * Math.round(stepH * 60);
+}
 
 /** Grows the log so that the next steps cannot overfill it. */
 function makeRoom(arrays: LoopArrays, steps: number): void {
   const runsNeeded = (arrays.s[slot.S_RUN_COUNT] + 2 * steps) * RUN_FIELDS;
   if (arrays.runs.length < runsNeeded) arrays.runs = grown(arrays.runs, runsNeeded);
-  const outagesNeeded = (arrays.s[slot.S_OUTAGE_COUNT] + SEGMENTS_PER_STEP * steps) * OUTAGE_FIELDS;
+  const outagesNeeded =
+    (arrays.s[slot.S_OUTAGE_COUNT] + mostSegments(arrays.p[slot.P_STEP_H]) * steps) * OUTAGE_FIELDS;
   if (arrays.outages.length < outagesNeeded) arrays.outages = grown(arrays.outages, outagesNeeded);
 }
 

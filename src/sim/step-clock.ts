@@ -17,16 +17,19 @@ export function runClocks(p: Float64Array, s: Float64Array): void {
   const h = p[slot.P_STEP_H];
   if (p[slot.P_FULL_RULE] === 1)
     s[slot.S_SINCE_FULL] = s[slot.S_E] >= p[slot.P_FULL_STOP_E] - slot.EPS ? 0 : s[slot.S_SINCE_FULL] + h;
-  if (p[slot.P_DRIFT] !== 0) s[slot.S_DRIFT] = driftAfter(p, s[slot.S_DRIFT], s[slot.S_E]);
+  if (p[slot.P_DRIFT] !== 0) drift(p, s);
   if (p[slot.P_EXERCISE_RULE] === 0) return;
   const onLoad = s[slot.S_GEN] === slot.GEN_ON_LOAD;
   s[slot.S_SINCE_LOAD] = onLoad ? 0 : s[slot.S_SINCE_LOAD] + h;
   if (onLoad && s[slot.S_ON_LOAD_H] >= p[slot.P_EXERCISE_RUN] - slot.EPS) s[slot.S_EXERCISE_DUE] = 0;
 }
 
-/** The meter's error a step later; none when the battery has been full [kWh]. */
-export function driftAfter(p: Float64Array, drift: number, e: number): number {
-  if (e >= p[slot.P_DRIFT_RESET_E] - slot.EPS) return 0;
-  const most = p[slot.P_DRIFT_MOST];
-  return Math.min(most, Math.max(-most, drift + p[slot.P_DRIFT] * p[slot.P_STEP_H]));
+/** The meter's error a step later; none when the battery has been full. */
+function drift(p: Float64Array, s: Float64Array): void {
+  if (s[slot.S_E] >= p[slot.P_DRIFT_RESET_E] - slot.EPS) s[slot.S_DRIFT] = 0;
+  else {
+    const most = p[slot.P_DRIFT_MOST];
+    const next = s[slot.S_DRIFT] + p[slot.P_DRIFT] * p[slot.P_STEP_H];
+    s[slot.S_DRIFT] = Math.min(most, Math.max(-most, next));
+  }
 }

@@ -38,7 +38,7 @@ export function readStep(
   if (p[slot.P_SHIFTABLE] > 0) {
     renewShiftable(p, s, t, inputs.shiftDeadline, i);
     findForced(p, s, f, inputs.shiftHoursLeft, i);
-    useForced(p, s, t, inputs.shiftHoursLeft, i);
+    useForced(p, s, f, t, inputs.shiftHoursLeft, i);
   }
   for (let k = 0; k < phases; k++) {
     f[slot.F_FULL_LOAD + k] = inputs.loadKw[k][i] + f[slot.F_FORCED + k];
