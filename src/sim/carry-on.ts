@@ -5,9 +5,10 @@ import type { Controls } from './controls.ts';
 import { fillInputs } from './fill-inputs.ts';
 import type { Inputs } from './inputs.ts';
 import { type Extremes, extremesFrom, type Totals, totalsFrom } from './ledger.ts';
-import { OUTAGE_FIELDS, RUN_FIELDS } from './log.ts';
+import { makeArrays, NO_FAILS } from './loop-arrays.ts';
 import { compileCabinets } from './more-cabinets.ts';
 import type { Plant } from './plant.ts';
+import { exchangeSets } from './second-set.ts';
 import * as slot from './slots.ts';
 import { takeThresholds } from './threshold-sets.ts';
 
@@ -49,7 +50,7 @@ export function carryOn(
   columns: StepColumns | null,
 ): Stretch {
   const stepsPerDay = 1440 / inputs.stepMin;
-  const arrays = makeArrays(plant, controls, inputs, before);
+  const arrays = arraysOf(plant, controls, inputs, before);
   const { p, s, more } = arrays;
   const filled = fillInputs(inputs);
   if (after) reachDeadlines(filled, inputs, after);
@@ -62,46 +63,18 @@ export function carryOn(
   return { totals: totalsFrom(arrays.t, p), extremes: extremesFrom(arrays.x, p), state };
 }
 
-/** No step has more segments than this, as in simulate.ts. */
-const SEGMENTS_PER_STEP = 200;
-const NO_FAILS = new Uint8Array(0);
-
 /** Arrays of a stretch; the log has room for a day, and is begun anew each day. */
-function makeArrays(plant: Plant, controls: Controls, inputs: Inputs, before: SiteState | null): LoopArrays {
+function arraysOf(plant: Plant, controls: Controls, inputs: Inputs, before: SiteState | null): LoopArrays {
   const p = compileParameters(plant, controls, inputs.stepMin / 60);
   const sets = compileSets(p, controls.sets ?? []);
   const s = before ? stateFrom(before, p[slot.P_CAPACITY]) : initialState(plant);
   if (s[slot.S_SET] > 0) takeThresholds(p, s, sets, s[slot.S_SET]);
   if (s[slot.S_SECOND] === 1) exchangeSets(p);
-  const steps = Math.min(1440 / inputs.stepMin, inputs.count);
-  return {
-    ...{ p, s, sets },
-    f: new Float64Array(slot.F_SIZE),
-    t: new Float64Array(slot.T_SIZE),
-    x: freshExtremes(s),
-    runs: new Float64Array(RUN_FIELDS * 2 * steps),
-    outages: new Float64Array(OUTAGE_FIELDS * SEGMENTS_PER_STEP * steps),
+  return makeArrays(p, s, Math.min(1440 / inputs.stepMin, inputs.count), {
+    sets,
     more: cabinetsFrom(before, plant, inputs.stepMin / 60, p[slot.P_CAPACITY]),
     startFails: inputs.startFails ?? NO_FAILS,
-  };
-}
-
-/** The second set's engine in force, and the first one's beside it, as `second-set.ts` left them. */
-function exchangeSets(p: Float64Array): void {
-  const length = slot.P_BLACK_START + 1 - slot.P_GEN_RATED;
-  const first = p.slice(slot.P_GEN_RATED, slot.P_GEN_RATED + length);
-  p.copyWithin(slot.P_GEN_RATED, slot.P_OTHER_SET, slot.P_OTHER_SET + length);
-  p.set(first, slot.P_OTHER_SET);
-}
-
-function freshExtremes(s: Float64Array): Float64Array {
-  const x = new Float64Array(slot.X_SIZE);
-  x[slot.X_MIN_SOC] = Number.POSITIVE_INFINITY;
-  x[slot.X_COLDEST_CELL] = Number.POSITIVE_INFINITY;
-  x[slot.X_HOTTEST_CELL] = Number.NEGATIVE_INFINITY;
-  x[slot.X_HOTTEST_AIR] = Number.NEGATIVE_INFINITY;
-  x[slot.X_LOWEST_TANK] = s[slot.S_TANK];
-  return x;
+  });
 }
 
 /** The state before, at the same state of charge in a battery of this capacity. */

@@ -24,6 +24,11 @@ export function holdSecond(p: Float64Array, s: Float64Array, out: boolean): void
 
 function changeOver(p: Float64Array, s: Float64Array): void {
   s[slot.S_SECOND] = 1 - s[slot.S_SECOND];
+  exchangeSets(p);
+}
+
+/** Numbers of the set in use and of the other one, exchanged. */
+export function exchangeSets(p: Float64Array): void {
   for (let j = 0; j <= slot.P_BLACK_START - slot.P_GEN_RATED; j++) {
     const other = p[slot.P_OTHER_SET + j];
     p[slot.P_OTHER_SET + j] = p[slot.P_GEN_RATED + j];

@@ -63,12 +63,6 @@ function forcedKw(p: Float64Array, s: Float64Array, j: number, hoursLeft: number
   return left > slot.EPS && left >= kw * (hoursLeft - h) - slot.EPS ? Math.min(kw, left / h) : 0;
 }
 
-/** True when any load still waits for surplus. */
-export function anyShiftable(p: Float64Array, s: Float64Array): boolean {
-  for (let j = 0; j < p[slot.P_SHIFTABLE]; j++) if (s[slot.S_SHIFT_LEFT + j] > slot.EPS) return true;
-  return false;
-}
-
 /** Below this much a surplus is none [kW]. */
 export const LEAST_SURPLUS_KW = 1e-9;
 

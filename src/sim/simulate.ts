@@ -6,6 +6,7 @@ import { fillInputs } from './fill-inputs.ts';
 import type { Inputs } from './inputs.ts';
 import { extremesFrom, type Ledger, outagesFrom, runsFrom, totalsFrom } from './ledger.ts';
 import { closeOutage, closeRun, OUTAGE_FIELDS, RUN_FIELDS } from './log.ts';
+import { makeArrays, mostSegments, NO_FAILS } from './loop-arrays.ts';
 import { compileCabinets } from './more-cabinets.ts';
 import type { Plant } from './plant.ts';
 import * as slot from './slots.ts';
@@ -83,39 +84,6 @@ function checkInputs(plant: Plant, inputs: Inputs): void {
   if (plant.cabinet && !airC) throw new Error('a cabinet needs the air temperature');
 }
 
-/** Fresh arrays for a run. */
-function makeArrays(
-  p: Float64Array,
-  s: Float64Array,
-  stepsPerChunk: number,
-  rest: Pick<LoopArrays, 'more' | 'sets' | 'startFails'>,
-): LoopArrays {
-  const x = new Float64Array(slot.X_SIZE);
-  x[slot.X_MIN_SOC] = Number.POSITIVE_INFINITY;
-  x[slot.X_COLDEST_CELL] = Number.POSITIVE_INFINITY;
-  x[slot.X_HOTTEST_CELL] = Number.NEGATIVE_INFINITY;
-  x[slot.X_HOTTEST_AIR] = Number.NEGATIVE_INFINITY;
-  x[slot.X_LOWEST_TANK] = s[slot.S_TANK];
-  const f = new Float64Array(slot.F_SIZE);
-  f[slot.F_COLDEST_MORE] = Number.POSITIVE_INFINITY;
-  f[slot.F_WARMEST_MORE] = Number.NEGATIVE_INFINITY;
-  return {
-    p,
-    s,
-    f,
-    t: new Float64Array(slot.T_SIZE),
-    x,
-    runs: new Float64Array(RUN_FIELDS * 2 * stepsPerChunk),
-    outages: new Float64Array(OUTAGE_FIELDS * mostSegments(p[slot.P_STEP_H]) * stepsPerChunk),
-    ...rest,
-  };
-}
-
-/** No step has more segments than this: a dozen switchings, and timers of at least a minute for every minute. */
-function mostSegments(stepH: number): number {
-  return 12 + 16 * Math.round(stepH * 60);
-}
-
 /** Grows the log so that the next steps cannot overfill it. */
 function makeRoom(arrays: LoopArrays, steps: number): void {
   const runsNeeded = (arrays.s[slot.S_RUN_COUNT] + 2 * steps) * RUN_FIELDS;
@@ -130,8 +98,6 @@ function grown(old: Float64Array, needed: number): Float64Array {
   larger.set(old);
   return larger;
 }
-
-const NO_FAILS = new Uint8Array(0);
 
 function closeLog(arrays: LoopArrays, endH: number): void {
   const { p, s, runs, outages } = arrays;

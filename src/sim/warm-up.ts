@@ -2,10 +2,10 @@ import type { LoopArrays, LoopInputs } from './advance.ts';
 import { compileParameters, compileSets, initialState } from './compile.ts';
 import type { Controls } from './controls.ts';
 import { fillInputs } from './fill-inputs.ts';
+import type { Beside } from './loop-arrays.ts';
 import { compileCabinets } from './more-cabinets.ts';
 import type { Plant } from './plant.ts';
 
-type Beside = Pick<LoopArrays, 'more' | 'sets' | 'startFails'>;
 type Advance = (arrays: LoopArrays, inputs: LoopInputs, from: number, to: number) => void;
 
 let warm = false;
