@@ -35,7 +35,14 @@ export default defineConfig({
     outDir: 'dist',
     emptyOutDir: true,
     minify: false,
-    lib: { entry: { cli: 'src/cli.ts', work: 'src/report/commands/work.ts' }, formats: ['es'] },
+    lib: {
+      entry: {
+        cli: 'src/cli.ts',
+        work: 'src/report/commands/work.ts',
+        'many-work': 'src/scenarios/many/work.ts',
+      },
+      formats: ['es'],
+    },
     rolldownOptions: {
       external: [...nodeBuiltins, ...packages, ...packages.map((name) => new RegExp(`^${name}/`))],
       optimization: { inlineConst: true },

@@ -40,17 +40,18 @@ type Data = Pick<Site, 'site' | 'period' | 'load' | 'appliances' | 'weather' | '
 export class InputMaker {
   readonly sheets: DataSheet[] = [];
   readonly issues: Issue[] = [];
-  private readonly cache = new Cache();
   private readonly told = new Set<string>();
 
   /**
    * @param stepMin another step than the site file's [min], or null
    * @param placeOf where a part of the site file stands
+   * @param cache   keeps what several alternatives share
    */
   constructor(
     private readonly readFile: ReadFile,
     private readonly stepMin: number | null,
     private readonly placeOf: (path: Path) => Place,
+    readonly cache = new Cache(),
   ) {}
 
   /**
