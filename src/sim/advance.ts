@@ -150,11 +150,12 @@ function setClimate({ p, s, f, more }: LoopArrays): void {
 function decide({ p, s, f, runs }: LoopArrays, exerciseDue: boolean): boolean {
   if (p[slot.P_GENERATOR] === 0) return false;
   noteExercise(p, s, exerciseDue);
-  if (f[slot.F_OUT_OF_ORDER] === 1 && s[slot.S_SECOND] === 0) breakDown(p, s, f, runs);
+  const stopped = f[slot.F_OUT_OF_ORDER] === 1 && s[slot.S_SECOND] === 0 && breakDown(p, s, f, runs);
   const out = p[slot.P_SECOND] === 1 && firstSetIsOut(p, s, f);
   if (p[slot.P_SECOND] === 1) chooseSet(p, s, f);
   readConditions(p, s, f);
-  decideGenerator(p, s, f);
+  // nothing starts in the step in which an engine comes to a standstill
+  if (!stopped) decideGenerator(p, s, f);
   return out;
 }
 

@@ -24,7 +24,8 @@ export function decayedShare(x: number): number {
 }
 
 /**
- * Exponential of a small square matrix by scaling, Taylor's series and squaring, with + - * / alone.
+ * Exponential of a small square matrix by scaling, Taylor's series and squaring, with + - * / alone. Less the identity
+ * all the way, (I + X)² − I = X·(X + 2I), so that small changes keep their digits.
  * @param a matrix, row by row, n × n
  * @returns e^a, row by row
  */
@@ -33,18 +34,17 @@ export function expMatrix(a: readonly number[], n: number): number[] {
   let halvings = 0;
   for (let size = largest; size > 0.125; size *= 0.5) halvings++;
   const scaled = a.map((value) => value / 2 ** halvings);
-  let term = identity(n);
-  let sum = identity(n);
-  for (let order = 1; order < 16; order++) {
+  let term = scaled;
+  let change = scaled;
+  for (let order = 2; order < 16; order++) {
     term = multiply(term, scaled, n).map((value) => value / order);
-    sum = sum.map((value, i) => value + term[i]);
+    change = change.map((value, i) => value + term[i]);
   }
-  for (; halvings > 0; halvings--) sum = multiply(sum, sum, n);
-  return sum;
-}
-
-function identity(n: number): number[] {
-  return Array.from({ length: n * n }, (_, i) => (i % (n + 1) === 0 ? 1 : 0));
+  for (; halvings > 0; halvings--) {
+    const squared = multiply(change, change, n);
+    change = change.map((value, i) => 2 * value + squared[i]);
+  }
+  return change.map((value, i) => value + Number(i % (n + 1) === 0));
 }
 
 function multiply(a: readonly number[], b: readonly number[], n: number): number[] {

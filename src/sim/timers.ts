@@ -97,13 +97,20 @@ export function standStill(
   if (ranDry && p[slot.P_BLEED] === 1) s[slot.S_UNBLED] = 1;
 }
 
-/** Out of order from here: a start is given up, an engine that runs stops at once. */
-export function breakDown(p: Float64Array, s: Float64Array, f: Float64Array, runs: Float64Array): void {
-  if (s[slot.S_GEN] >= slot.GEN_WARMING) standStill(p, s, f[slot.F_TIME], runs, false);
-  else if (s[slot.S_GEN] === slot.GEN_STARTING) {
+/**
+ * Out of order from here: a start is given up, an engine that runs stops at once.
+ * @returns whether it ran
+ */
+export function breakDown(p: Float64Array, s: Float64Array, f: Float64Array, runs: Float64Array): boolean {
+  if (s[slot.S_GEN] >= slot.GEN_WARMING) {
+    standStill(p, s, f[slot.F_TIME], runs, false);
+    return true;
+  }
+  if (s[slot.S_GEN] === slot.GEN_STARTING) {
     s[slot.S_GEN] = slot.GEN_STOPPED;
     s[slot.S_GEN_TIMER] = 0;
   }
+  return false;
 }
 
 /** Length of the next segment: what is left of the step, cut where a running timer ends [h]. */
