@@ -1,8 +1,15 @@
 import { EPS } from './near-miss.ts';
-import type { Site } from './site.ts';
+import { callPerson } from './people.ts';
+import { fuelLeftL, type Site } from './site.ts';
 
-/** Section 1: fill the tank by date, by an order that arrives, and order when it is low. */
+/** Section 1: what comes into the tank; with fuel again, somebody is sent for who bleeds the engine. */
 export function deliver(site: Site): void {
+  fillTank(site);
+  if (site.state.toBeBled && site.watch.above(fuelLeftL(site), 0)) callPerson(site);
+}
+
+/** Fill the tank by date, by an order that arrives, and order when it is low. */
+function fillTank(site: Site): void {
   const { tank } = site.plant;
   const { state, watch } = site;
   if (!tank) return;

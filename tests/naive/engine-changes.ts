@@ -1,11 +1,49 @@
-import type { Site } from './site.ts';
-import { socOf } from './site.ts';
+import { callPerson, takeBackCall } from './people.ts';
+import { type Site, setInUse, socOf } from './site.ts';
+
+/** A start is asked for: `countdownH` until the first attempt. */
+export function startIsAsked(site: Site, countdownH: number, cause: number): void {
+  const { state } = site;
+  state.engine = 'starting';
+  state.engineH = countdownH;
+  state.cause = cause;
+  state.attemptsLeft = site.plant.generator!.retries ?? 0;
+}
+
+/** The starting time is over: the engine turns, or does not. */
+export function attemptStart(site: Site): void {
+  const { state, totals } = site;
+  if (!attemptFails(site)) {
+    engineStarts(site);
+    return;
+  }
+  totals.failedAttempts += 1;
+  if (state.attemptsLeft > 0) {
+    state.attemptsLeft -= 1;
+    state.engineH = site.plant.generator!.retryH ?? 0;
+    return;
+  }
+  state.engine = 'stopped';
+  state.engineH = 0;
+  state.startLockedOut = true;
+  totals.startLockOuts += 1;
+  callPerson(site);
+}
+
+/** The outcomes of the first set's attempts are given, in turn, over and over. */
+function attemptFails({ state, inputs }: Site): boolean {
+  const { startFails } = inputs;
+  if (state.secondInUse || !startFails || startFails.length === 0) return false;
+  const outcome = startFails[state.attemptsMade % startFails.length];
+  state.attemptsMade += 1;
+  return outcome === 1;
+}
 
 /** The engine begins to turn: a run and its record. */
-export function engineStarts(site: Site): void {
+function engineStarts(site: Site): void {
   const { state } = site;
   state.engine = 'warming';
-  state.engineH = site.plant.generator!.warmUpH;
+  state.engineH = setInUse(site).warmUpH;
   state.endedByLongestRun = false;
   state.run = {
     startH: site.nowH,
@@ -42,26 +80,27 @@ function formsTheGrid(site: Site): void {
   state.engineH = 0;
   state.site = 'on';
   state.visited = false;
-  state.visitH = 0;
-  state.tripH.fill(0);
+  if (!state.invertersLockedOut) state.tripH.fill(0);
   state.arrayWaitH = site.controls.acReconnectH;
+  takeBackCall(site);
 }
 
 /** Stop: the load goes back to the inverters, the engine cools down. */
 export function leaveLoad(site: Site): void {
   const { state } = site;
   state.engine = 'cooling';
-  state.engineH = site.plant.generator!.coolDownH;
+  state.engineH = setInUse(site).coolDownH;
   state.arrayWaitH = site.controls.acReconnectH;
 }
 
-/** Cooled down, or out of fuel: the engine stands, and its record is closed. */
+/** Cooled down, out of order or out of fuel: the engine stands, and its record is closed. */
 export function engineStands(site: Site, ranDry: boolean): void {
   const { state } = site;
   if (state.engine === 'on load') state.arrayWaitH = site.controls.acReconnectH;
   state.engine = 'stopped';
   state.engineH = 0;
   state.restH = site.controls.leastRestH;
+  if (ranDry && site.plant.generator!.mustBleed) state.toBeBled = true;
   closeRun(site, ranDry);
 }
 

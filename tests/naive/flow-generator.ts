@@ -1,9 +1,9 @@
-import { chargesNow } from './decision.ts';
+import { chargesNow } from './duties.ts';
 import { charge, drawOnBattery, type Flow, noFlow } from './flow.ts';
 import { dcForAcKw, shareOf } from './inverter.ts';
 import { EPS } from './near-miss.ts';
 import { allInvertersKw, type Now } from './now.ts';
-import { isTripped, phasesOf, type Site, sum } from './site.ts';
+import { isBypassed, isTripped, phasesOf, type Site, setInUse, sum } from './site.ts';
 
 /** Per phase, with the generator on load [kW]. */
 interface GeneratorPhase {
@@ -21,42 +21,62 @@ interface GeneratorPhase {
 }
 
 /** What the inverters may help with on a phase [kW]. */
-export const assistLimitKw = (site: Site, now: Now): number =>
-  site.controls.peakAssist && site.plant.battery ? now.inverterLimitKw : 0;
+export function assistLimitKw(site: Site, now: Now, k: number): number {
+  const helps = site.controls.peakAssist || setKw(site, k) === 0;
+  return helps && site.plant.battery ? now.inverterLimitKw[k] : 0;
+}
+
+/** What the set can give on a phase [kW]. */
+function setKw(site: Site, k: number): number {
+  const { ratedKw, phase } = setInUse(site);
+  if (phase === undefined) return ratedKw / site.plant.phases;
+  return phase === k ? ratedKw : 0;
+}
+
+/** What of that reaches the phase [kW]. */
+function capKw(site: Site, now: Now, k: number): number {
+  if (isBypassed(site)) return setKw(site, k);
+  return Math.min(setKw(site, k), site.plant.inverter.acInputLimitKw * now.inServiceFrac[k]);
+}
 
 export function generatorPhases(site: Site, now: Now): GeneratorPhase[] {
-  const { plant, controls, state } = site;
-  const capKw = Math.min(plant.generator!.ratedKw / plant.phases, plant.inverter.acInputLimitKw);
+  const { controls, state } = site;
   const arrayHeld = controls.acArrayOnLoad === 'held' && !(state.arrayWaitH > EPS);
   return phasesOf(site).map((k) => {
     const tripped = isTripped(site, k);
     const wantedKw = tripped ? 0 : now.wantedKw[k];
     const arrayKw = tripped || !arrayHeld ? 0 : now.acArrayPhaseKw[k];
-    const arrayOverCapKw = Math.min(arrayKw, Math.max(0, wantedKw - capKw));
-    const overKw = Math.max(0, wantedKw - arrayOverCapKw - capKw);
-    const generatorKw = Math.min(wantedKw - arrayOverCapKw, capKw);
+    const mostKw = capKw(site, now, k);
+    const arrayOverCapKw = Math.min(arrayKw, Math.max(0, wantedKw - mostKw));
+    const overKw = Math.max(0, wantedKw - arrayOverCapKw - mostKw);
+    const generatorKw = Math.min(wantedKw - arrayOverCapKw, mostKw);
+    const roomKw = (chargesNow(site) ? Math.min(mostKw, targetKw(site)) : mostKw) - generatorKw;
     return {
       tripped,
       wantedKw,
       arrayKw,
       arrayOverCapKw,
       overKw,
-      assistKw: Math.min(overKw, assistLimitKw(site, now)),
+      assistKw: Math.min(overKw, assistLimitKw(site, now, k)),
       generatorKw,
-      chargerRoomKw: tripped ? 0 : Math.max(0, Math.min(now.chargerLimitKw, capKw - generatorKw)),
+      chargerRoomKw: tripped ? 0 : Math.max(0, Math.min(now.chargerLimitKw[k], roomKw)),
     };
   });
 }
+
+/** Output of a phase that charging aims at [kW]. */
+const targetKw = ({ controls, plant }: Site): number =>
+  (controls.chargeTargetKw ?? Number.POSITIVE_INFINITY) / plant.phases;
 
 /** Section 5, mode generator. */
 export function flowGenerator(site: Site, now: Now, hours: number): Flow {
   const { inverter } = site.plant;
   const flow = noFlow(site, 'generator', hours);
   const phases = generatorPhases(site, now);
-  for (const { overKw } of phases) {
+  phases.forEach(({ overKw }, k) => {
     site.watch.note(overKw, 0);
-    site.watch.note(overKw, assistLimitKw(site, now));
-  }
+    site.watch.note(overKw, assistLimitKw(site, now, k));
+  });
   flow.carriedKw = phases.map(({ assistKw }) => assistKw);
   flow.overLimitKw = phases.map(({ overKw, assistKw }) => overKw - assistKw);
 
@@ -100,7 +120,7 @@ export function flowGenerator(site: Site, now: Now, hours: number): Flow {
 
 /** How far arrays may push the generator down, all phases together [kW]. */
 function headroomKw(site: Site, outputKw: readonly number[]): number {
-  const generator = site.plant.generator!;
+  const generator = setInUse(site);
   return Math.max(0, sum(outputKw) - generator.minLoadFrac * generator.ratedKw);
 }
 
@@ -130,7 +150,7 @@ function surplusToAc(site: Site, now: Now, flow: Flow, outputKw: number[]): void
     1,
     shareOf(inverter, leftKw, freeKw),
     headroomKw(site, outputKw) / sum(freeKw),
-    ...freeKw.map((kw) => now.inverterLimitKw / kw),
+    ...free.map((k) => now.inverterLimitKw[k] / outputKw[k]),
   );
   for (const k of free) {
     const throughKw = part * outputKw[k];

@@ -3,18 +3,32 @@ import { dcForAcKw } from './inverter.ts';
 import { EPS } from './near-miss.ts';
 import type { Now } from './now.ts';
 import { allInvertersKw } from './now.ts';
+import { carryLimitKw } from './overload.ts';
+import { runOnSurplus } from './shiftable.ts';
 import { isTripped, phasesOf, type Site, sum } from './site.ts';
 
-/** Per phase: load and array that are there, load left for the inverter, array left for the charger [kW]. */
-export function inverterPhases(site: Site, now: Now) {
+/** Per phase [kW]. */
+export interface InverterPhase {
+  /** load and array that are there */
+  wantedKw: number;
+  arrayKw: number;
+  /** load left for the inverter, what of it is within its limit, array left for the charger */
+  deficitKw: number;
+  carriedKw: number;
+  surplusKw: number;
+}
+
+export function inverterPhases(site: Site, now: Now): InverterPhase[] {
   return phasesOf(site).map((k) => {
     const tripped = isTripped(site, k);
     const wantedKw = tripped ? 0 : now.wantedKw[k];
     const arrayKw = tripped || site.state.arrayWaitH > EPS ? 0 : now.acArrayPhaseKw[k];
+    const deficitKw = Math.max(0, wantedKw - arrayKw);
     return {
       wantedKw,
       arrayKw,
-      deficitKw: Math.max(0, wantedKw - arrayKw),
+      deficitKw,
+      carriedKw: Math.min(deficitKw, carryLimitKw(site, now, k)),
       surplusKw: Math.max(0, arrayKw - wantedKw),
     };
   });
@@ -25,11 +39,13 @@ export function flowInverters(site: Site, now: Now, hours: number): Flow {
   const { inverter } = site.plant;
   const flow = noFlow(site, 'inverters', hours);
   const phases = inverterPhases(site, now);
-  for (const { deficitKw } of phases) site.watch.note(deficitKw, now.inverterLimitKw);
-  flow.carriedKw = phases.map(({ deficitKw }) => Math.min(deficitKw, now.inverterLimitKw));
+  phases.forEach(({ deficitKw }, k) => {
+    site.watch.note(deficitKw, carryLimitKw(site, now, k));
+  });
+  flow.carriedKw = phases.map(({ carriedKw }) => carriedKw);
   flow.overLimitKw = phases.map(({ deficitKw }, k) => deficitKw - flow.carriedKw[k]);
 
-  const chargersKw = sum(phases.map(({ surplusKw }) => Math.min(surplusKw, now.chargerLimitKw)));
+  const chargersKw = sum(phases.map(({ surplusKw }, k) => Math.min(surplusKw, now.chargerLimitKw[k])));
   const neededKw = now.baseKw + allInvertersKw(site, flow.carriedKw);
   const sourcesKw = now.dcArrayKw + inverter.chargerEff * chargersKw;
   let intoChargersKw = chargersKw;
@@ -54,7 +70,11 @@ export function flowInverters(site: Site, now: Now, hours: number): Flow {
   flow.inverterLossKw = sum(deliveredKw.map((kw) => dcForAcKw(inverter, kw) - kw));
   const neededOf = (k: number) => (isTripped(site, k) ? now.wantedKw[k] : phases[k].deficitKw);
   flow.deratedKw = sum(
-    phases.map((_, k) => Math.max(0, Math.min(neededOf(k), inverter.ratedKw) - now.inverterLimitKw)),
+    phases.map((_, k) => {
+      const coolKw = inverter.ratedKw * now.inServiceFrac[k];
+      return Math.max(0, Math.min(neededOf(k), coolKw) - now.inverterLimitKw[k]);
+    }),
   );
+  if (sourcesKw > neededKw) runOnSurplus(site, now, flow, phases, intoChargersKw);
   return flow;
 }

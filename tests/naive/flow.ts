@@ -2,6 +2,7 @@ import { chargedKwh, cutoffKwh, deadKwh, powerAboveKw } from './battery.ts';
 import { shareOf } from './inverter.ts';
 import type { Now } from './now.ts';
 import type { Site } from './site.ts';
+import { mostIntoWellKw, mostOutOfWellKw } from './well.ts';
 
 export type Mode = 'generator' | 'inverters' | 'off' | 'dead';
 
@@ -29,6 +30,8 @@ export interface Flow {
   chargerLossKw: number;
   frostKw: number;
   deratedKw: number;
+  /** of each shiftable load, what runs on surplus */
+  shiftedKw: number[];
   /** generator mode: charging power held down by the battery, in the sense of the tail rule */
   tailing: boolean;
 }
@@ -55,6 +58,7 @@ export function noFlow(site: Site, mode: Mode, hours: number): Flow {
     chargerLossKw: 0,
     frostKw: 0,
     deratedKw: 0,
+    shiftedKw: [],
     tailing: false,
   };
 }
@@ -64,7 +68,8 @@ export function charge(site: Site, now: Now, flow: Flow, offeredKw: number): num
   const { battery } = site.plant;
   if (!battery) return 0;
   const { energyKwh } = site.state;
-  const added = (limitKw: number) => chargedKwh(battery, energyKwh, limitKw, offeredKw, flow.hours);
+  const takenKw = Math.min(offeredKw, mostIntoWellKw(site, flow.hours) / battery.chargeEff);
+  const added = (limitKw: number) => chargedKwh(battery, energyKwh, limitKw, takenKw, flow.hours);
   const addedKwh = added(now.chargeLimitKw);
   flow.energyKwh = Math.min(battery.capacityKwh, energyKwh + addedKwh);
   if (addedKwh === battery.capacityKwh - energyKwh) flow.energyKwh = battery.capacityKwh;
@@ -80,7 +85,12 @@ export function charge(site: Site, now: Now, flow: Flow, offeredKw: number): num
 export function drawOnBattery(site: Site, now: Now, flow: Flow, otherKw: number, deficitKw: number): void {
   const { plant, state, watch } = site;
   const { battery } = plant;
-  const aboveCutoffKw = battery ? powerAboveKw(battery, state.energyKwh, cutoffKwh(battery), flow.hours) : 0;
+  const aboveCutoffKw = battery
+    ? Math.min(
+        powerAboveKw(battery, state.energyKwh, cutoffKwh(battery), flow.hours),
+        mostOutOfWellKw(site, flow.hours) * battery.dischargeEff,
+      )
+    : 0;
   const mostKw = Math.min(now.maxDischargeKw, aboveCutoffKw);
   watch.note(deficitKw, mostKw);
   flow.standbyKw = now.standbyKw;

@@ -4,8 +4,9 @@
  */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { CAUSE_CHARGE, CAUSE_CONTINUOUS, CAUSE_PEAK } from '../../src/sim/causes.ts';
-import { type RandomSystem, randomSystem } from './random-system.ts';
+import { CAUSE_CHARGE } from '../../src/sim/causes.ts';
+import { FEATURES_IN_PLAY, IN_PLAY } from './in-play.ts';
+import { featuredSystem, type RandomSystem, randomSystem } from './random-system.ts';
 import type { NaiveResult } from './result.ts';
 import { simulateNaive } from './simulate.ts';
 import { sum } from './site.ts';
@@ -19,7 +20,7 @@ function checkTotals({ plant, inputs }: RandomSystem, { totals, runs, outages }:
   const hours = (inputs.count * inputs.stepMin) / 60;
   const { loadKwh } = totals;
   expect(totals.worstResidualKwh).toBeLessThan(1e-9);
-  same(totals.servedKwh + totals.unservedKwh, loadKwh, loadKwh);
+  same(totals.servedKwh + totals.unservedKwh + totals.shedKwh, loadKwh, loadKwh);
   same(sum(totals.unservedByPhaseKwh), totals.unservedKwh, loadKwh);
   same(sum(totals.unservedByCauseKwh), totals.unservedKwh, loadKwh);
   same(sum(outages.map(({ kwh }) => kwh)), totals.unservedKwh, 100 * loadKwh);
@@ -29,11 +30,12 @@ function checkTotals({ plant, inputs }: RandomSystem, { totals, runs, outages }:
   same(sum(runs.map(({ onLoadH }) => onLoadH)), totals.onLoadH, hours);
   same(sum(totals.loadingH), totals.onLoadH, hours);
   same(sum(totals.startsByCause), runs.length);
-  same(totals.heaterKwh + totals.coolerKwh, totals.climateServedKwh, loadKwh);
+  same(totals.heaterKwh + totals.coolerKwh, totals.climateKwh, loadKwh);
   expect(totals.dcUsedKwh).toBeLessThanOrEqual(totals.dcPotentialKwh + 1e-9);
   expect(totals.acUsedKwh).toBeLessThanOrEqual(totals.acPotentialKwh + 1e-9);
   expect(totals.unservedH).toBeLessThanOrEqual(hours + 1e-9);
-  const levelL = (plant.tank?.initialL ?? 0) + totals.deliveredL - (plant.tank ? totals.fuelL : 0);
+  const firstL = totals.fuelL - totals.secondFuelL;
+  const levelL = (plant.tank?.initialL ?? 0) + totals.deliveredL - (plant.tank ? firstL : 0);
   same(levelL, totals.tankEndL, totals.fuelL);
   if (plant.tank && plant.tank.initialL >= plant.tank.reserveL) {
     expect(totals.tankEndL).toBeGreaterThanOrEqual(plant.tank.reserveL - 1e-9);
@@ -44,7 +46,8 @@ function checkStates({ plant }: RandomSystem, { perStep }: NaiveResult): void {
   expect(Math.min(...perStep.soc)).toBeGreaterThan(-1e-12);
   expect(Math.max(...perStep.soc)).toBeLessThanOrEqual(1);
   expect(Math.min(...perStep.generatorKw)).toBeGreaterThan(-1e-9);
-  expect(Math.max(...perStep.generatorKw)).toBeLessThan((plant.generator?.ratedKw ?? 0) + 1e-9);
+  const ratedKw = Math.max(plant.generator?.ratedKw ?? 0, plant.secondGenerator?.generator.ratedKw ?? 0);
+  expect(Math.max(...perStep.generatorKw)).toBeLessThan(ratedKw + 1e-9);
 }
 
 /** No run for charge is asked for in a restricted step unless the battery is at its urgent threshold then. */
@@ -60,10 +63,24 @@ function checkRestricted({ plant, inputs, controls }: RandomSystem, { perStep, r
   }
 }
 
+/** The daily energy of shiftable loads has run on surplus, had to run, was missed, or is left. */
+function checkShifted({ plant, inputs }: RandomSystem, { totals }: NaiveResult): void {
+  const givenKwh = sum(
+    (plant.shiftable ?? []).map(({ kwhPerDay }, j) => kwhPerDay * (1 + sum([...inputs.shiftDeadline![j]]))),
+  );
+  const mostLeftKwh = sum((plant.shiftable ?? []).map(({ kwhPerDay }) => kwhPerDay));
+  const leftKwh = givenKwh - totals.shiftedKwh - totals.shiftForcedKwh - totals.shiftMissedKwh;
+  expect(leftKwh).toBeGreaterThanOrEqual(-1e-9 * Math.max(1, givenKwh));
+  expect(leftKwh).toBeLessThanOrEqual(mostLeftKwh + 1e-9 * Math.max(1, givenKwh));
+}
+
+const simulateSystem = ({ plant, controls, inputs }: RandomSystem): NaiveResult =>
+  simulateNaive(plant, controls, inputs);
+
 it('energy, fuel and hours close, and states keep within their bounds', () => {
   fc.assert(
     fc.property(randomSystem, (system) => {
-      const result = simulateNaive(system.plant, system.controls, system.inputs);
+      const result = simulateSystem(system);
       checkTotals(system, result);
       checkStates(system, result);
       checkRestricted(system, result);
@@ -72,37 +89,26 @@ it('energy, fuel and hours close, and states keep within their bounds', () => {
   );
 });
 
-/** What a run shows of each rule. */
-const IN_PLAY: Record<string, (result: NaiveResult, system: RandomSystem) => boolean> = {
-  'charge run': ({ totals }) => totals.startsByCause[CAUSE_CHARGE] > 0,
-  'peak run': ({ totals }) => totals.startsByCause[CAUSE_PEAK] > 0,
-  'continuous run': ({ totals }) => totals.startsByCause[CAUSE_CONTINUOUS] > 0,
-  'several runs': ({ runs }) => runs.length > 2,
-  'ran dry': ({ runs }) => runs.some(({ ranDry }) => ranDry),
-  delivery: ({ totals }) => totals.deliveries > 0,
-  'unserved: power': ({ totals }) => totals.unservedByCauseKwh[0] > 0.01,
-  'unserved: energy': ({ totals }) => totals.unservedByCauseKwh[1] > 0.01,
-  'unserved: trip': ({ totals }) => totals.unservedByCauseKwh[2] > 0.01,
-  'unserved: tank dry': ({ totals }) => totals.unservedByCauseKwh[4] > 0.01,
-  'hardly any unserved': ({ totals }) => totals.unservedKwh < 0.01 * totals.loadKwh,
-  'cut off': ({ totals }) => totals.cutoffH > 0,
-  'dead and visited': ({ totals }, { controls }) => totals.deadH > controls.deadVisitH - 1e-6,
-  'held back by frost': ({ totals }) => totals.frostKwh > 0.01,
-  'derated by heat': ({ totals }) => totals.deratedKwh > 0.01,
-  heater: ({ totals }) => totals.heaterKwh > 0.01,
-  cooler: ({ totals }) => totals.coolerKwh > 0.01,
-  'battery helps the generator': ({ totals }, { controls }) =>
-    controls.peakAssist && totals.onLoadH > 0 && totals.dischargeKwh > 0.01,
-  'hours at low load': ({ totals }) => totals.lowLoadH > 0,
-  'night hours': ({ totals }) => totals.nightH > 0,
-  'curtailed array': ({ totals }) => totals.acUsedKwh < totals.acPotentialKwh - 0.01,
-};
+it('so they do with every feature', () => {
+  fc.assert(
+    fc.property(featuredSystem, (system) => {
+      const result = simulateSystem(system);
+      checkTotals(system, result);
+      checkStates(system, result);
+      checkShifted(system, result);
+    }),
+    { numRuns: 150, seed: 20_251_125 },
+  );
+});
 
-it('random systems bring every rule into play', () => {
-  const counts = new Map(Object.keys(IN_PLAY).map((rule) => [rule, 0]));
-  for (const system of fc.sample(randomSystem, { numRuns: 200, seed: 3 })) {
-    const result = simulateNaive(system.plant, system.controls, system.inputs);
-    for (const [rule, shows] of Object.entries(IN_PLAY)) {
+it.each([
+  { kind: 'plain', systems: randomSystem, list: IN_PLAY },
+  { kind: 'featured', systems: featuredSystem, list: FEATURES_IN_PLAY },
+])('random $kind systems bring every rule into play', ({ systems, list }) => {
+  const counts = new Map(Object.keys(list).map((rule) => [rule, 0]));
+  for (const system of fc.sample(systems, { numRuns: 200, seed: 3 })) {
+    const result = simulateSystem(system);
+    for (const [rule, shows] of Object.entries(list)) {
       if (shows(result, system)) counts.set(rule, counts.get(rule)! + 1);
     }
   }

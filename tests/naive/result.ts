@@ -9,23 +9,38 @@ export interface NaiveTotals {
   /** in the order of OUTAGE_CAUSES */
   unservedByCauseKwh: number[];
   unservedH: number;
-  climateServedKwh: number;
+  outages: number;
+  /** load dropped on purpose */
+  shedKwh: number;
+  shedH: number;
+  /** shiftable load on surplus, before its deadline, and never run */
+  shiftedKwh: number;
+  shiftForcedKwh: number;
+  shiftMissedKwh: number;
+  climateKwh: number;
   coolerKwh: number;
   heaterKwh: number;
+  /** what the generator set draws itself */
+  ownKwh: number;
   generatorKwh: number;
   fuelL: number;
+  /** of the second set, in the totals too */
+  secondFuelL: number;
+  secondRunH: number;
   runH: number;
   onLoadH: number;
   lowLoadH: number;
   nightH: number;
   /** hours on load by tenths of the rating */
   loadingH: number[];
+  starts: number;
   /** in the order of START_CAUSES */
   startsByCause: number[];
   dcPotentialKwh: number;
   dcUsedKwh: number;
   acPotentialKwh: number;
   acUsedKwh: number;
+  curtailedKwh: number;
   /** on the DC side */
   chargeKwh: number;
   dischargeKwh: number;
@@ -36,7 +51,13 @@ export interface NaiveTotals {
   chargerLossKwh: number;
   frostKwh: number;
   deratedKwh: number;
+  /** carried above the inverters' rating */
+  overloadKwh: number;
   trips: number;
+  lockOuts: number;
+  failedAttempts: number;
+  startLockOuts: number;
+  visits: number;
   /** lowest at the end of a step; 0 without a battery */
   minSoc: number;
   floorH: number;
@@ -46,6 +67,8 @@ export interface NaiveTotals {
   deliveredL: number;
   storedEndKwh: number;
   tankEndL: number;
+  /** null without a tank */
+  lowestTankL: number | null;
   coldestCellC: number;
   hottestCellC: number;
   hottestAirC: number;
@@ -104,21 +127,32 @@ export function emptyTotals(phases: number): NaiveTotals {
     unservedByPhaseKwh: new Array(phases).fill(0),
     unservedByCauseKwh: OUTAGE_CAUSES.map(() => 0),
     unservedH: 0,
-    climateServedKwh: 0,
+    outages: 0,
+    shedKwh: 0,
+    shedH: 0,
+    shiftedKwh: 0,
+    shiftForcedKwh: 0,
+    shiftMissedKwh: 0,
+    climateKwh: 0,
     coolerKwh: 0,
     heaterKwh: 0,
+    ownKwh: 0,
     generatorKwh: 0,
     fuelL: 0,
+    secondFuelL: 0,
+    secondRunH: 0,
     runH: 0,
     onLoadH: 0,
     lowLoadH: 0,
     nightH: 0,
     loadingH: new Array(10).fill(0),
+    starts: 0,
     startsByCause: START_CAUSES.map(() => 0),
     dcPotentialKwh: 0,
     dcUsedKwh: 0,
     acPotentialKwh: 0,
     acUsedKwh: 0,
+    curtailedKwh: 0,
     chargeKwh: 0,
     dischargeKwh: 0,
     batteryLossKwh: 0,
@@ -128,7 +162,12 @@ export function emptyTotals(phases: number): NaiveTotals {
     chargerLossKwh: 0,
     frostKwh: 0,
     deratedKwh: 0,
+    overloadKwh: 0,
     trips: 0,
+    lockOuts: 0,
+    failedAttempts: 0,
+    startLockOuts: 0,
+    visits: 0,
     minSoc: Number.POSITIVE_INFINITY,
     floorH: 0,
     cutoffH: 0,
@@ -137,6 +176,7 @@ export function emptyTotals(phases: number): NaiveTotals {
     deliveredL: 0,
     storedEndKwh: 0,
     tankEndL: 0,
+    lowestTankL: null,
     coldestCellC: Number.POSITIVE_INFINITY,
     hottestCellC: Number.NEGATIVE_INFINITY,
     hottestAirC: Number.NEGATIVE_INFINITY,

@@ -1,15 +1,19 @@
 import { cutoffKwh } from './battery.ts';
 import { book } from './booking.ts';
-import { engineStands, engineStarts, goesOnLoad } from './engine-changes.ts';
-import type { Flow, Mode } from './flow.ts';
+import { attemptStart, engineStands, goesOnLoad } from './engine-changes.ts';
+import type { Flow } from './flow.ts';
 import { noFlow } from './flow.ts';
 import { flowGenerator } from './flow-generator.ts';
-import { flowInverters } from './flow-inverters.ts';
+import { flowInverters, inverterPhases } from './flow-inverters.ts';
 import { flowOff } from './flow-off.ts';
 import { fuelLPerH } from './fuel-line.ts';
+import { modeOf } from './mode.ts';
 import { EPS } from './near-miss.ts';
 import type { Now } from './now.ts';
-import { engineRuns, fuelLeftL, phasesOf, type Site } from './site.ts';
+import { budgetsLastH } from './overload.ts';
+import { callPerson, personComes } from './people.ts';
+import { settleShedding, shedFirst } from './shedding.ts';
+import { engineRuns, fuelLeftL, type Site, setInUse } from './site.ts';
 import { tripPhases } from './trips.ts';
 
 /** What is left of a step below this is rounding [h]. */
@@ -32,6 +36,8 @@ export function runSegments(site: Site, now: Now): void {
 function segment(site: Site, now: Now, leftH: number): number {
   const { state } = site;
   timersRunOut(site);
+  settleShedding(site, now);
+  shedFirst(site, now);
   tripPhases(site, now);
   let flow = flowsOf(site, now, segmentLength(site, now, leftH));
   const runsDry = exceedsFuel(site, flow);
@@ -43,7 +49,6 @@ function segment(site: Site, now: Now, leftH: number): number {
     flow = untilDry(site, now, flow);
   }
   book(site, now, flow, litresOf(site, flow));
-  state.energyKwh = flow.energyKwh;
   passTime(site, flow.hours);
   site.nowH += flow.hours;
   if (runsDry) engineStands(site, true);
@@ -58,23 +63,24 @@ function timersRunOut(site: Site): void {
   for (let changed = true; changed; ) {
     changed = true;
     const countedDown = state.engineH <= EPS;
-    if (state.engine === 'starting' && countedDown) engineStarts(site);
+    if (personComes(site)) continue;
+    if (state.engine === 'starting' && countedDown) attemptStart(site);
     else if (state.engine === 'warming' && countedDown) goesOnLoad(site);
     else if (state.engine === 'cooling' && countedDown) engineStands(site, false);
-    else if (state.site === 'dead' && state.visitH <= EPS) {
-      state.site = 'cut off';
-      state.visited = true;
-    } else changed = false;
+    else changed = false;
   }
 }
 
 /** 5.3; a timer that ends with the step but for rounding leaves no segment behind it. */
 function segmentLength(site: Site, now: Now, leftH: number): number {
   const { state } = site;
-  const timersH = phasesOf(site).map((k) => state.tripH[k]);
+  const timersH = [...state.tripH, state.shedH, state.callH ?? 0];
   if (state.engine !== 'stopped' && state.engine !== 'on load') timersH.push(state.engineH);
   if (now.acArrayKw > 0) timersH.push(state.arrayWaitH);
-  if (state.site === 'dead') timersH.push(state.visitH);
+  if (modeOf(site) === 'inverters') {
+    const carriedKw = inverterPhases(site, now).map((phase) => phase.carriedKw);
+    timersH.push(...budgetsLastH(site, now, carriedKw));
+  }
   return Math.min(leftH, ...timersH.filter((timerH) => timerH > EPS && timerH < leftH - EPS));
 }
 
@@ -92,15 +98,9 @@ function flowsOf(site: Site, now: Now, hours: number): Flow {
   }
 }
 
-function modeOf({ state, plant }: Site): Mode {
-  if (state.engine === 'on load') return 'generator';
-  if (state.site === 'on') return plant.battery ? 'inverters' : 'off';
-  return state.site === 'cut off' ? 'off' : 'dead';
-}
-
 /** 5.5 */
 function exceedsFuel(site: Site, flow: Flow): boolean {
-  if (!engineRuns(site.state) || !site.plant.tank) return false;
+  if (!engineRuns(site.state) || site.state.secondInUse) return false;
   return site.watch.above(litresOf(site, flow), fuelLeftL(site));
 }
 
@@ -117,7 +117,7 @@ function untilDry(site: Site, now: Now, longer: Flow): Flow {
 
 function litresOf(site: Site, flow: Flow): number {
   if (!engineRuns(site.state)) return 0;
-  return fuelLPerH(site.plant.generator!, flow.generatorKw) * flow.hours;
+  return fuelLPerH(setInUse(site), flow.generatorKw) * flow.hours;
 }
 
 /** All countdowns go on. */
@@ -126,19 +126,20 @@ function passTime({ state }: Site, hours: number): void {
   state.engineH = less(state.engineH);
   state.restH = less(state.restH);
   state.arrayWaitH = less(state.arrayWaitH);
-  state.visitH = less(state.visitH);
+  state.shedH = less(state.shedH);
+  if (state.callH !== null) state.callH = less(state.callH);
   state.tripH = state.tripH.map(less);
   if (state.engine === 'on load') state.timeOnLoadH += hours;
 }
 
 /** 5.7: the battery's own protection opens. */
 function dieIfEmpty(site: Site): void {
-  const { state, watch, controls } = site;
+  const { state, watch } = site;
   const { battery } = site.plant;
   if (!battery || state.site !== 'cut off' || state.visited || battery.deadSoc < 0) return;
   if (!watch.atMost(state.energyKwh, battery.deadSoc * battery.capacityKwh)) return;
   state.site = 'dead';
-  state.visitH = controls.deadVisitH;
+  callPerson(site);
 }
 
 /** Section 2: a cut-off site whose battery has risen again. */
@@ -146,8 +147,10 @@ export function reconnect(site: Site): void {
   const { state, watch } = site;
   const { battery } = site.plant;
   if (!battery || state.site !== 'cut off') return;
-  if (!watch.atLeast(state.energyKwh, cutoffKwh(battery) + battery.reconnectSoc * battery.capacityKwh))
-    return;
+  const enoughKwh = cutoffKwh(battery) + battery.reconnectSoc * battery.capacityKwh;
+  if (!watch.atLeast(state.energyKwh, enoughKwh)) return;
+  const { kinetic } = battery;
+  if (kinetic && !watch.atLeast(state.wellKwh, kinetic.atHandFrac * enoughKwh)) return;
   state.site = 'on';
   state.visited = false;
 }

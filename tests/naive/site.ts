@@ -1,6 +1,6 @@
 import type { Controls } from '../../src/sim/controls.ts';
 import type { Inputs } from '../../src/sim/inputs.ts';
-import type { Plant } from '../../src/sim/plant.ts';
+import type { Generator, Plant } from '../../src/sim/plant.ts';
 import { EPS, NearMiss } from './near-miss.ts';
 import {
   emptySteps,
@@ -10,48 +10,9 @@ import {
   type NaiveSteps,
   type NaiveTotals,
 } from './result.ts';
+import { type Place, type SiteState, startState } from './state.ts';
 
-type EngineState = 'stopped' | 'starting' | 'warming' | 'on load' | 'cooling';
-
-/** All that changes during a run. Times are what is left of a countdown unless said otherwise [h]. */
-export interface SiteState {
-  site: 'on' | 'cut off' | 'dead';
-  visited: boolean;
-  visitH: number;
-  energyKwh: number;
-  levelL: number;
-  /** null: nothing on order */
-  orderH: number | null;
-  airC: number;
-  batteryC: number;
-  /** heat of the last step's losses [kW] */
-  airLossKw: number;
-  batteryLossKw: number;
-  frozen: boolean;
-  heaterOn: boolean;
-  coolerOn: boolean;
-  engine: EngineState;
-  /** of starting, warming or cooling */
-  engineH: number;
-  restH: number;
-  cause: number;
-  duty: number;
-  /** since going on load */
-  timeOnLoadH: number;
-  endedByLongestRun: boolean;
-  /** grown so far */
-  tailH: number;
-  absorptionH: number;
-  heldChargeH: number;
-  heldPeakH: number;
-  heldCalmH: number;
-  arrayWaitH: number;
-  tripH: number[];
-  run: NaiveRun | null;
-  outage: NaiveOutage | null;
-}
-
-/** Sums over the present step [kWh], for means and for the cabinet. */
+/** Sums over the present step [kWh], for means and for the cabinets. */
 export interface StepSums {
   generatorKwh: number;
   unservedKwh: number;
@@ -60,8 +21,9 @@ export interface StepSums {
   batteryKwh: number;
   airLossKwh: number;
   batteryLossKwh: number;
-  heaterKwh: number;
-  coolerKwh: number;
+  /** of each place */
+  heaterKwh: number[];
+  coolerKwh: number[];
 }
 
 /** One run: what was given, where it stands, what has come of it. */
@@ -82,7 +44,7 @@ export interface Site {
   watch: NearMiss;
 }
 
-export const noSums = (): StepSums => ({
+export const noSums = (places: number): StepSums => ({
   generatorKwh: 0,
   unservedKwh: 0,
   dcUsedKwh: 0,
@@ -90,12 +52,12 @@ export const noSums = (): StepSums => ({
   batteryKwh: 0,
   airLossKwh: 0,
   batteryLossKwh: 0,
-  heaterKwh: 0,
-  coolerKwh: 0,
+  heaterKwh: new Array(places).fill(0),
+  coolerKwh: new Array(places).fill(0),
 });
 
 export function newSite(plant: Plant, controls: Controls, inputs: Inputs): Site {
-  const startC = plant.cabinet?.initialC ?? plant.roomC;
+  const state = startState(plant);
   return {
     plant,
     controls,
@@ -103,38 +65,8 @@ export function newSite(plant: Plant, controls: Controls, inputs: Inputs): Site 
     stepH: inputs.stepMin / 60,
     step: 0,
     nowH: 0,
-    state: {
-      site: 'on',
-      visited: false,
-      visitH: 0,
-      energyKwh: plant.battery ? plant.battery.initialSoc * plant.battery.capacityKwh : 0,
-      levelL: plant.tank?.initialL ?? 0,
-      orderH: null,
-      airC: startC,
-      batteryC: startC,
-      airLossKw: 0,
-      batteryLossKw: 0,
-      frozen: false,
-      heaterOn: false,
-      coolerOn: false,
-      engine: 'stopped',
-      engineH: 0,
-      restH: 0,
-      cause: -1,
-      duty: -1,
-      timeOnLoadH: 0,
-      endedByLongestRun: false,
-      tailH: 0,
-      absorptionH: 0,
-      heldChargeH: 0,
-      heldPeakH: 0,
-      heldCalmH: 0,
-      arrayWaitH: 0,
-      tripH: new Array(plant.phases).fill(0),
-      run: null,
-      outage: null,
-    },
-    sums: noSums(),
+    state,
+    sums: noSums(state.places.length),
     totals: emptyTotals(plant.phases),
     runs: [],
     outages: [],
@@ -150,12 +82,28 @@ export const isTripped = (site: Site, phase: number): boolean => site.state.trip
 export const engineRuns = (state: SiteState): boolean =>
   state.engine === 'warming' || state.engine === 'on load' || state.engine === 'cooling';
 
+/** The generator set that is connected: it must be there. */
+export const setInUse = ({ plant, state }: Site): Generator =>
+  state.secondInUse ? plant.secondGenerator!.generator : plant.generator!;
+
 export const socOf = (site: Site): number =>
   site.plant.battery ? site.state.energyKwh / site.plant.battery.capacityKwh : 0;
 
-/** Fuel that can still be burnt [L]; without a tank, no end of it. */
+/** The first place counts only if something of the battery stands in it. */
+export function placesWithBattery({ state }: Site): Place[] {
+  const [first, ...further] = state.places;
+  return first.batteryShare > EPS ? [first, ...further] : further;
+}
+
+/** Fuel of the first set that can still be burnt [L]; without a tank, no end of it. */
 export const fuelLeftL = (site: Site): number =>
   site.plant.tank ? site.state.levelL - site.plant.tank.reserveL : Number.POSITIVE_INFINITY;
+
+export const isAttended = ({ inputs, step }: Site): boolean => inputs.attended?.[step] !== 0;
+
+export const isBypassed = ({ inputs, step }: Site): boolean => inputs.bypass?.[step] === 1;
+
+export const isOutOfOrder = ({ inputs, step }: Site): boolean => inputs.outOfOrder?.[step] === 1;
 
 export const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
 
