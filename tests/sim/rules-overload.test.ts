@@ -47,11 +47,11 @@ describe('short-overload budget', () => {
   });
 
   it('once used up, waits until it is fresh again', () => {
-    const after = (restH: number) =>
+    const rested = (restH: number) =>
       totals({ stepMin: 15, loadKw: series(15, [15, 0.5], [5, restH], [12, 0.25], [5, 1]) });
     // 1.75 h give 0.875 of the budget, which would do for 12 kW, but it is spent until it is whole
-    nearAll(after(1.75), { trips: 1, overloadKwh: 2.5, unservedKwh: 12 * 0.25 });
-    nearAll(after(2), { trips: 0, overloadKwh: 2.5 + 2 * 0.25, unservedKwh: 0 });
+    nearAll(rested(1.75), { trips: 1, overloadKwh: 2.5, unservedKwh: 12 * 0.25 });
+    nearAll(rested(2), { trips: 0, overloadKwh: 2.5 + 2 * 0.25, unservedKwh: 0 });
   });
 
   it('above the highest overload the phase trips at once', () => {
