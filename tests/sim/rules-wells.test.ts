@@ -21,7 +21,7 @@ function site(
   stepMin: number,
   loadKw: Float64Array,
   initialSoc = 1,
-  dcArrayKw = new Float64Array(loadKw.length),
+  dcArrayKw: Float64Array = new Float64Array(loadKw.length),
 ) {
   return run({
     stepMin,
