@@ -63,6 +63,14 @@ export function instantsOf(clock: Clock, localS: number): number[] {
   return found.sort((a, b) => a - b);
 }
 
+/** The first instant at which the clock shows a local time, or a later one where a spring change leaves that out. */
+export function instantFrom(clock: Clock, localS: number): number {
+  const [first] = instantsOf(clock, localS);
+  if (first !== undefined) return first;
+  // before the change the clock shows less than that, after it more
+  return clock.fromS.find((changeS, i) => changeS + clock.offsetS[i] > localS) ?? localS - clock.offsetS[0];
+}
+
 /** Local calendar fields of the start of each step. */
 export interface Calendar {
   minuteOfDay: Uint16Array;

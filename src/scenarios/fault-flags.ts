@@ -1,12 +1,12 @@
 import seedrandom from 'seedrandom';
-import { type Clock, instantsOf } from './clock.ts';
+import { type Clock, instantFrom } from './clock.ts';
 import type { TimeAxis } from './series.ts';
 import type { Site } from './site-schema.ts';
 
 /** Spans between two moments of the local clock; the second is not included. */
 type Spans = readonly { from: string; to: string }[];
 
-/** The number of spans that cover each step's start, times a weight; null where there are none. */
+/** 1 in steps whose start is within a span; null where there are no spans. */
 export function momentFlags(spans: Spans, clock: Clock, axis: TimeAxis): Uint8Array | null {
   if (spans.length === 0) return null;
   const flags = new Uint8Array(axis.count);
@@ -33,8 +33,7 @@ export function unitsOut(
 /** The first step at or after a moment, within the axis. */
 function stepAt(moment: string, clock: Clock, axis: TimeAxis): number {
   const localS = Date.parse(`${moment.length > 10 ? moment : `${moment}T00:00`}Z`) / 1000;
-  const [atS = localS] = instantsOf(clock, localS);
-  const step = Math.ceil((atS - axis.startS) / (axis.stepMin * 60));
+  const step = Math.ceil((instantFrom(clock, localS) - axis.startS) / (axis.stepMin * 60));
   return Math.min(axis.count, Math.max(0, step));
 }
 

@@ -35,15 +35,26 @@ function markSpan(calendar: Calendar, span: HourSpan, mark: (i: number) => void)
   const days = span.weekdays ?? WEEKDAYS;
   const onDay = WEEKDAYS.map((day) => days.includes(day));
   const inMonth = Array.from({ length: 12 }, (_, month) => span.months?.includes(month + 1) ?? true);
-  const { minuteOfDay, weekday, monthIndex } = calendar;
+  const { minuteOfDay, weekday, dayNumber } = calendar;
+  let day = Number.NaN;
+  let fitsToday = false;
+  let fitsYesterday = false;
   for (let i = 0; i < minuteOfDay.length; i++) {
+    if (dayNumber[i] !== day) {
+      day = dayNumber[i];
+      fitsToday = onDay[weekday[i]] && inMonth[monthOf(day)];
+      fitsYesterday = onDay[(weekday[i] + 6) % 7] && inMonth[monthOf(day - 1)];
+    }
     const minute = minuteOfDay[i];
-    const today = weekday[i];
     const begunToday = minute >= from && (from > to || minute < to);
     const begunYesterday = from > to && minute < to;
-    const fits = (begunToday && onDay[today]) || (begunYesterday && onDay[(today + 6) % 7]);
-    if (fits && inMonth[monthIndex[i] % 12]) mark(i);
+    if ((begunToday && fitsToday) || (begunYesterday && fitsYesterday)) mark(i);
   }
+}
+
+/** Month, January 0, of a day counted since 1970-01-01. */
+function monthOf(dayNumber: number): number {
+  return new Date(dayNumber * 86_400_000).getUTCMonth();
 }
 
 /** 1 in the first step of every n-th day that reaches a time of day; the first day is day 0. */

@@ -10,6 +10,7 @@ import type {
 } from '../sim/plant.ts';
 import { siteRatingFrac } from '../sim/site-rating.ts';
 import { inverterLosses, phaseRatedKw } from './inverter-losses.ts';
+import { leadAcidWells } from './lead-acid.ts';
 import { shiftableParts } from './shiftable-parts.ts';
 import type { Site } from './site-schema.ts';
 
@@ -39,8 +40,9 @@ export function plantFromSite(site: Site, airAtStartC: number, acArrayShare: rea
 }
 
 function batteryFrom(battery: NonNullable<Site['battery']>): Battery {
+  const { moduleKwh, kinetic } = leadAcidWells(battery);
   return {
-    capacityKwh: battery.modules * battery.moduleKwh,
+    capacityKwh: battery.modules * moduleKwh,
     initialSoc: battery.initialSoc,
     cutoffSoc: battery.cutoffSoc,
     reconnectSoc: battery.reconnectSoc,
@@ -57,7 +59,7 @@ function batteryFrom(battery: NonNullable<Site['battery']>): Battery {
     chargeHotFullC: battery.hotFullC,
     chargeHotNoneC: battery.hotNoneC,
     thawMarginC: battery.thawMarginK,
-    kinetic: battery.leadAcid && { atHandFrac: battery.leadAcid.atHand, ratePerH: battery.leadAcid.ratePerH },
+    kinetic,
     display: battery.display && {
       driftPerH: battery.display.driftPerDay / 24,
       mostFrac: battery.display.most,

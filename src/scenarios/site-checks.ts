@@ -2,6 +2,7 @@ import { checkCharge, checkControl, checkRules } from './checks-control.ts';
 import { checkFiles, checkMonthlyWeather, checkPlace } from './checks-data.ts';
 import { checkDesign, checkMachines, checkStrings } from './checks-design.ts';
 import { checkHorizon, checkResistance } from './checks-horizon.ts';
+import { checkLeadAcid } from './checks-lead-acid.ts';
 import { checkChosenLoads, checkFaults, checkHand, checkSpans } from './checks-people.ts';
 import { checkArrays, checkBattery, checkEfficiency, checkInverter } from './checks-power.ts';
 import { checkBatteryCabinets, checkCalendar, checkSets } from './checks-sets.ts';
@@ -24,6 +25,7 @@ type Check = [needs: (keyof Site)[], run: (site: Site, tell: Tell) => void];
 const CHECKS: Check[] = [
   [['site', 'period', 'tank'], checkPlace],
   [['battery'], checkBattery],
+  [['battery'], checkLeadAcid],
   [['control'], checkControl],
   [['control', 'generator'], checkRules],
   [['control', 'battery'], checkCharge],

@@ -76,7 +76,10 @@ const wear = z
   })
   .meta({ title: 'wear', description: 'from which the years to the end of life are worked out' });
 
-/** The kinetic model of a lead-acid bank; capacity is what it gives at a vanishing current. */
+/**
+ * The kinetic model of a lead-acid bank: its two numbers, with moduleKwh what it gives at a vanishing current; or
+ * Peukert's law, to which they are fitted, with moduleKwh what it gives in the rated time.
+ */
 const leadAcid = z
   .strictObject({
     atHand: num(
@@ -84,9 +87,25 @@ const leadAcid = z
       '0 to 1',
       0.05,
       0.95,
-      'of the charge when at rest; from its discharge table',
-    ),
-    ratePerH: num('rate constant', '1/h', 0.001, 20, 'at which bound charge becomes free'),
+      'of the charge when at rest; from its discharge table; or peukert',
+    ).optional(),
+    ratePerH: num(
+      'rate constant',
+      '1/h',
+      0.001,
+      20,
+      'at which bound charge becomes free; with atHand',
+    ).optional(),
+    peukert: z
+      .strictObject({
+        exponent: num("Peukert's exponent", '', 1.02, 2, 'common practice: 1.1 to 1.3'),
+        ratedH: num('rated discharge time', 'h', 1, 100, 'in which a module gives moduleKwh').default(20),
+      })
+      .optional()
+      .meta({
+        title: "Peukert's law",
+        description: 'in place of atHand and ratePerH, which are fitted to it',
+      }),
   })
   .meta({ title: 'lead-acid', description: 'two wells (Manwell and McGowan 1993); left out: lithium' });
 

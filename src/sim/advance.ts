@@ -31,7 +31,7 @@ import { runOnSurplus } from './shiftable.ts';
 import * as slot from './slots.ts';
 import { decideGenerator, holdConditions, readConditions } from './start-stop.ts';
 import { noteExercise, readMeter, runClocks } from './step-clock.ts';
-import { findOwnUse, readFlags, readStep } from './step-in.ts';
+import { findCaps, findOwnUse, readFlags, readStep } from './step-in.ts';
 import { noteExtremes, sumStep, writeColumns } from './step-out.ts';
 import { takeDeliveries } from './tank.ts';
 import { takeThresholds } from './threshold-sets.ts';
@@ -152,7 +152,7 @@ function decide({ p, s, f, runs }: LoopArrays, exerciseDue: boolean): boolean {
   noteExercise(p, s, exerciseDue);
   const stopped = f[slot.F_OUT_OF_ORDER] === 1 && s[slot.S_SECOND] === 0 && breakDown(p, s, f, runs);
   const out = p[slot.P_SECOND] === 1 && firstSetIsOut(p, s, f);
-  if (p[slot.P_SECOND] === 1) chooseSet(p, s, f);
+  if (p[slot.P_SECOND] === 1 && chooseSet(p, s, f)) findCaps(p, f);
   readConditions(p, s, f);
   // nothing starts in the step in which an engine comes to a standstill
   if (!stopped) decideGenerator(p, s, f);

@@ -79,7 +79,8 @@ export function readCabinets(p: Float64Array, s: Float64Array, f: Float64Array, 
     factor +=
       more[r + SHARE] *
       chargeFactor(cellC, p[slot.P_COLD_NONE], p[slot.P_COLD_FULL], p[slot.P_HOT_FULL], p[slot.P_HOT_NONE]);
-    if (cellC > warmest) warmest = cellC;
+    const hasCells = more[r + SHARE] > slot.EPS;
+    if (hasCells && cellC > warmest) warmest = cellC;
     let heaterKw = 0;
     let heaterStays = 0;
     const heater = more[r + HEATER];
@@ -162,8 +163,9 @@ export function stepCabinets(p: Float64Array, f: Float64Array, more: Float64Arra
     more[r + HEAT_BATTERY] = lossKw;
     more[r + HEATER_IS_ON] = more[r + HEATER_STAYS];
     more[r + COOLER_IS_ON] = more[r + COOLER_STAYS];
-    if (next < coldest) coldest = next;
-    if (next > warmest) warmest = next;
+    const hasCells = more[r + SHARE] > slot.EPS;
+    if (hasCells && next < coldest) coldest = next;
+    if (hasCells && next > warmest) warmest = next;
     mean += more[r + SHARE] * next;
   }
   f[slot.F_COLDEST_MORE] = coldest;

@@ -9,12 +9,14 @@ export function firstSetIsOut(p: Float64Array, s: Float64Array, f: Float64Array)
   );
 }
 
-/** At the start of a step, with the engine at rest and somebody there, sets are changed over. */
-export function chooseSet(p: Float64Array, s: Float64Array, f: Float64Array): void {
-  if (s[slot.S_GEN] !== slot.GEN_STOPPED || f[slot.F_ATTENDED] === 0) return;
+/** At the start of a step, with the engine at rest and somebody there, sets are changed over. @returns whether they were */
+export function chooseSet(p: Float64Array, s: Float64Array, f: Float64Array): boolean {
+  if (s[slot.S_GEN] !== slot.GEN_STOPPED || f[slot.F_ATTENDED] === 0) return false;
   const out = firstSetIsOut(p, s, f);
   const connected = s[slot.S_HELD_SECOND] >= p[slot.P_SECOND_CONNECT] - slot.EPS;
-  if (s[slot.S_SECOND] === 0 ? out && connected : !out) changeOver(p, s);
+  const change = s[slot.S_SECOND] === 0 ? out && connected : !out;
+  if (change) changeOver(p, s);
+  return change;
 }
 
 /** At the end of a step: how long the first set has been out, at the start of every step up to now. */

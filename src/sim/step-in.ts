@@ -56,7 +56,7 @@ export function readStep(
   for (let j = slot.F_HEAT_AIR_KWH; j <= slot.F_STEP_RAN; j++) f[j] = 0;
 }
 
-/** Inverter units in service: limits, idle draw and the generator's way to the board. */
+/** Inverter units in service: limits and idle draw, and the generator's way to the board. */
 function readUnits(p: Float64Array, f: Float64Array, inputs: LoopInputs, i: number): void {
   const phases = p[slot.P_PHASES];
   const bypass = f[slot.F_BYPASS] === 1;
@@ -64,13 +64,21 @@ function readUnits(p: Float64Array, f: Float64Array, inputs: LoopInputs, i: numb
   let inService = 0;
   for (let k = 0; k < phases; k++) {
     const units = bypass ? 0 : Math.max(0, 1 - inputs.unitsOut[k][i] / p[slot.P_UNITS]);
-    const genKw = p[slot.P_GEN_PHASE_KW + k];
     f[slot.F_UNITS + k] = units;
     f[slot.F_INV_LIMIT + k] = p[slot.P_INV_RATED] * derating * units;
     f[slot.F_CHARGER_LIMIT + k] = p[slot.P_CHARGER] * derating * units;
-    f[slot.F_CAP + k] = bypass ? genKw : Math.min(genKw, p[slot.P_AC_INPUT] * units);
     if (units === 0) f[slot.F_ARRAY_AC + k] = 0;
     inService += units;
   }
   f[slot.F_IDLE_NOW] = inService === phases ? p[slot.P_IDLE] : (p[slot.P_IDLE] / phases) * inService;
+  findCaps(p, f);
+}
+
+/** What the generator set in use may give each phase, by its rating and the inverter units in its way [kW]. */
+export function findCaps(p: Float64Array, f: Float64Array): void {
+  for (let k = 0; k < p[slot.P_PHASES]; k++) {
+    const genKw = p[slot.P_GEN_PHASE_KW + k];
+    const passed = p[slot.P_AC_INPUT] * f[slot.F_UNITS + k];
+    f[slot.F_CAP + k] = f[slot.F_BYPASS] === 1 ? genKw : Math.min(genKw, passed);
+  }
 }
