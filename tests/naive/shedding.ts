@@ -9,8 +9,9 @@ import { isOverloaded, overloadsTheBattery } from './trips.ts';
 export function settleShedLatch(site: Site, shownKwh: number): void {
   const { state, watch } = site;
   const { shed } = site.controls;
-  if (!shed) return;
-  const capacityKwh = site.plant.battery?.capacityKwh ?? 0;
+  const { battery } = site.plant;
+  if (!shed || !battery) return;
+  const { capacityKwh } = battery;
   if (watch.atMost(shownKwh, shed.belowSoc * capacityKwh)) state.shedLatch = true;
   else if (watch.atLeast(shownKwh, shed.aboveSoc * capacityKwh)) state.shedLatch = false;
 }
