@@ -56,6 +56,8 @@ const PHRASES: Record<string, Phrase> = {
   secondGenerator: { name: 'second generating set' },
   batteryCabinets: { name: 'battery cabinets' },
   shiftable: { name: 'shiftable load' },
+  'money.unservedPerKwh': { name: 'price of a kWh unserved' },
+  'money.visitCost': { name: 'price of a call-out' },
   'money.fuelPerL': { name: 'fuel price per litre' },
   'sky.snow': { name: 'snow on the arrays' },
   'sky.horizon': { name: 'horizon' },

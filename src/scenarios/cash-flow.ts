@@ -7,6 +7,9 @@ export interface UseOfYear {
   fuelL: number;
   runH: number;
   servedKwh: number;
+  unservedKwh: number;
+  /** persons who came because they were called */
+  visits: number;
   /** banks bought in it */
   batteries: number;
 }
@@ -37,6 +40,8 @@ export function lifeCycleOf(
     const parts = {
       fuel: use.fuelL * money.fuelPerL * (1 + money.fuelEscalation) ** (year - 1),
       service: (use.runH / money.serviceEveryH) * money.serviceCost,
+      unserved: use.unservedKwh * money.unservedPerKwh,
+      visits: use.visits * money.visitCost,
       overhaul: overhauls * money.overhaulCost,
       battery: use.batteries * bank,
       residual: year === uses.length && bank * worthLeftFrac > 0 ? -bank * worthLeftFrac : 0,
@@ -60,7 +65,18 @@ export function countReached(before: number, growth: number, interval: number): 
 }
 
 function yearOf(year: number, rate: number, parts: Partial<YearOfMoney>): YearOfMoney {
-  const flow = { year, capital: 0, fuel: 0, service: 0, overhaul: 0, battery: 0, residual: 0, ...parts };
-  const total = flow.capital + flow.fuel + flow.service + flow.overhaul + flow.battery + flow.residual;
+  const none = {
+    capital: 0,
+    fuel: 0,
+    service: 0,
+    unserved: 0,
+    visits: 0,
+    overhaul: 0,
+    battery: 0,
+    residual: 0,
+  };
+  const flow = { year, ...none, ...parts };
+  const running = flow.fuel + flow.service + flow.unserved + flow.visits;
+  const total = flow.capital + running + flow.overhaul + flow.battery + flow.residual;
   return { ...flow, total, presentValue: total * singlePresentValue(rate, year) };
 }

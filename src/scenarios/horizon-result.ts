@@ -64,6 +64,8 @@ export interface HorizonYear {
   runH: number;
   starts: number;
   curtailedKwh: number;
+  /** persons who came because they were called */
+  visits: number;
   /** service visits and overhauls that its hours make due, by the hours of all years */
   serviceVisits: number;
   overhauls: number;

@@ -132,8 +132,8 @@ function moneyOfYears(
   { years, worthLeftFrac }: SimulatedYears,
 ): LifeCycle {
   const capital = site.money.capital + capitalDifference;
-  const uses = years.map(({ fuelL, runH, servedKwh, battery }) => {
-    return { fuelL, runH, servedKwh, batteries: battery?.replacedAt.length ?? 0 };
+  const uses = years.map(({ fuelL, runH, servedKwh, unservedKwh, visits, battery }) => {
+    return { fuelL, runH, servedKwh, unservedKwh, visits, batteries: battery?.replacedAt.length ?? 0 };
   });
   return lifeCycleOf(site, capital, uses, bankPrice(site), worthLeftFrac);
 }

@@ -96,9 +96,10 @@ function batteryYear(
 }
 
 function sumsOf({ money }: Site, { totals }: Stretch, runHBefore: number) {
-  const { loadKwh, servedKwh, unservedKwh, unservedH, shedKwh, fuelL, runH, starts, curtailedKwh } = totals;
+  const { loadKwh, servedKwh, unservedKwh, unservedH, shedKwh, fuelL, runH, starts, curtailedKwh, visits } =
+    totals;
   return {
-    ...{ loadKwh, servedKwh, unservedKwh, unservedH, shedKwh, fuelL, runH, starts, curtailedKwh },
+    ...{ loadKwh, servedKwh, unservedKwh, unservedH, shedKwh, fuelL, runH, starts, curtailedKwh, visits },
     serviceVisits: countReached(runHBefore, runH, money.serviceEveryH),
     overhauls: countReached(runHBefore, runH, money.overhaulEveryH),
   };

@@ -27,6 +27,8 @@ export function moneyOf(
     fuelL: ledger.totals.fuelL / periodYears,
     runH: ledger.totals.runH / periodYears,
     servedKwh: ledger.totals.servedKwh / periodYears,
+    unservedKwh: ledger.totals.unservedKwh / periodYears,
+    visits: ledger.totals.visits / periodYears,
   };
   const capital = money.capital + capitalDifference;
   const bank = bankPrice(site);
@@ -35,17 +37,18 @@ export function moneyOf(
     const batteries = bank > 0 && i + 1 < money.years ? countReached(i, 1, life) : 0;
     return { ...use, batteries };
   });
-  const fuelFirstYear = use.fuelL * money.fuelPerL;
-  const serviceFirstYear = (use.runH / money.serviceEveryH) * money.serviceCost;
+  const first = runningParts(site, use);
   return {
     ...lifeCycleOf(site, capital, uses, bank, worthLeftFrac(uses, life)),
     years: money.years,
     discountRate: money.discountRate,
     capital,
-    fuelFirstYear,
-    serviceFirstYear,
-    runningFirstYear: fuelFirstYear + serviceFirstYear,
-    runningByMonth: ledger.periods.map((month) => runningCost(site, month)),
+    fuelFirstYear: first.fuel,
+    serviceFirstYear: first.service,
+    unservedFirstYear: first.unserved,
+    visitsFirstYear: first.visits,
+    runningFirstYear: sumOf(first),
+    runningByMonth: ledger.periods.map((month) => sumOf(runningParts(site, month))),
     co2FirstYearKg: use.fuelL * CO2_KG_PER_L,
   };
 }
@@ -55,8 +58,20 @@ export function bankPrice({ battery, money }: Pick<Site, 'battery' | 'money'>): 
   return (battery?.modules ?? 0) * money.batteryPerModule;
 }
 
-function runningCost({ money }: Site, totals: Totals): number {
-  return totals.fuelL * money.fuelPerL + (totals.runH / money.serviceEveryH) * money.serviceCost;
+type Running = Pick<Totals, 'fuelL' | 'runH' | 'unservedKwh' | 'visits'>;
+
+/** What running costs, and what its trouble costs. */
+function runningParts({ money }: Site, { fuelL, runH, unservedKwh, visits }: Running) {
+  return {
+    fuel: fuelL * money.fuelPerL,
+    service: (runH / money.serviceEveryH) * money.serviceCost,
+    unserved: unservedKwh * money.unservedPerKwh,
+    visits: visits * money.visitCost,
+  };
+}
+
+function sumOf({ fuel, service, unserved, visits }: ReturnType<typeof runningParts>): number {
+  return fuel + service + unserved + visits;
 }
 
 /** Share of its life that the last bank (the first one too, where it outlives the study) has left at the end. */

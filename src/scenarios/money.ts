@@ -18,9 +18,11 @@ export interface Money extends LifeCycle {
   discountRate: number;
   /** paid at the start */
   capital: number;
-  /** first year: fuel, service, and both */
+  /** first year: fuel, service, load unserved and call-outs where they have a price, and all of them */
   fuelFirstYear: number;
   serviceFirstYear: number;
+  unservedFirstYear: number;
+  visitsFirstYear: number;
   runningFirstYear: number;
   /** first-year running cost of each month */
   runningByMonth: number[];
@@ -33,6 +35,9 @@ export interface YearOfMoney {
   capital: number;
   fuel: number;
   service: number;
+  /** load unserved, and persons who came because they were called */
+  unserved: number;
+  visits: number;
   overhaul: number;
   battery: number;
   /** what the replaced battery is still worth at the end, negative */

@@ -13,6 +13,14 @@ export const money = z.strictObject({
     15_000,
   ),
   overhaulCost: num('an overhaul', 'money', 0, 1e7).default(0),
+  unservedPerKwh: num(
+    'load unserved',
+    'money/kWh',
+    0,
+    100_000,
+    'what it spoils or stops; not what is shed',
+  ).default(0),
+  visitCost: num('a call-out', 'money', 0, 1e6, 'of a person who is called, such as travel').default(0),
   batteryYears: num('battery life', 'a', 1, 50, "left out: worked out from the battery's wear, else 12")
     .nullable()
     .default(null),

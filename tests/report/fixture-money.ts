@@ -28,6 +28,8 @@ export function plainMoney(ledger: Ledger, capital: number, batteryKwh: number):
     capital,
     fuelFirstYear: fuel,
     serviceFirstYear: service,
+    unservedFirstYear: 0,
+    visitsFirstYear: 0,
     runningFirstYear: fuel + service,
     runningByMonth: ledger.periods.map(
       (month: Totals) => month.fuelL * FUEL_PRICE + month.runH * SERVICE_PER_H,
@@ -49,6 +51,8 @@ function yearOf(year: number, capital: number, fuel: number, service: number, ba
     capital,
     fuel,
     service,
+    unserved: 0,
+    visits: 0,
     overhaul: 0,
     battery,
     residual: 0,

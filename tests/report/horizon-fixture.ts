@@ -16,6 +16,7 @@ export function year(number: number, parts: Partial<HorizonYear> = {}): HorizonY
     curtailedKwh: 0,
     serviceVisits: 1,
     overhauls: 0,
+    visits: 0,
     battery: battery(1, 0.9),
     ...parts,
   };
@@ -45,7 +46,17 @@ export function alternative(parts: Partial<HorizonAlternative> = {}): HorizonAlt
     year(3, { fuelL: 1050, runH: 310 }),
   ];
   const flow = (number: number, total: number) => ({
-    ...{ year: number, capital: 0, fuel: 0, service: 0, overhaul: 0, battery: 0, residual: 0 },
+    ...{
+      year: number,
+      capital: 0,
+      fuel: 0,
+      service: 0,
+      unserved: 0,
+      visits: 0,
+      overhaul: 0,
+      battery: 0,
+      residual: 0,
+    },
     ...{ total, presentValue: total },
   });
   return {

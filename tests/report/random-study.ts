@@ -306,6 +306,8 @@ function noMoney(ledger: Ledger): Money {
     capital: 0,
     fuel: 0,
     service: 0,
+    unserved: 0,
+    visits: 0,
     overhaul: 0,
     battery: 0,
     residual: 0,

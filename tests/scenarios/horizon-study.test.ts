@@ -92,6 +92,19 @@ describe('a horizon', () => {
     expect(money.lifeCycleCost).toBeCloseTo(worth, 6);
   });
 
+  it('pays for what goes unserved and for who is called, by the year', () => {
+    const dark = YEAR.replace(/generator: .*\n/, '')
+      .replace(/control: .*\n/, 'control: { deadVisitH: 24 }\n')
+      .replace('moduleDischargeKw: 3 }', 'moduleDischargeKw: 3, standbyW: 400 }')
+      .replace('money: { ', 'money: { unservedPerKwh: 2, visitCost: 80, ');
+    const { years, money } = studyOf(dark).alternatives[0];
+    for (const { year, unservedKwh, visits } of years) {
+      expect(money.cashFlow[year].unserved).toBeCloseTo(2 * unservedKwh, 9);
+      expect(money.cashFlow[year].visits).toBe(80 * visits);
+    }
+    expect(years.every(({ unservedKwh, visits }) => unservedKwh > 100 && visits > 0)).toBe(true);
+  });
+
   it('is what the shortcut says where every year is the same', () => {
     // no sun and no generator: nothing is left of the battery after a while, and nothing differs between years
     const dead = YEAR.replace('shed, kWp: 5', 'shed, kWp: 0').replace(/generator: .*\n/, '');

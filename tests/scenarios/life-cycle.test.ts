@@ -4,9 +4,14 @@ import type { Site } from '../../src/scenarios/site-schema.ts';
 import type { Ledger } from '../../src/sim/ledger.ts';
 
 /** A ledger of one year that holds just what money depends on. */
-function ledgerOf(fuelL: number, runH: number, servedKwh: number): Ledger {
-  const totals = { fuelL, runH, servedKwh } as Ledger['totals'];
-  return { stepMin: 60, count: 8760, totals, periods: [totals] } as unknown as Ledger;
+function ledgerOf(
+  fuelL: number,
+  runH: number,
+  servedKwh: number,
+  { unservedKwh = 0, visits = 0, count = 8760 } = {},
+): Ledger {
+  const totals = { fuelL, runH, servedKwh, unservedKwh, visits } as Ledger['totals'];
+  return { stepMin: 60, count, totals, periods: [totals] } as unknown as Ledger;
 }
 
 function siteWith(money: Partial<Site['money']>, modules = 0): Site {
@@ -20,6 +25,8 @@ function siteWith(money: Partial<Site['money']>, modules = 0): Site {
     serviceCost: 0,
     overhaulEveryH: 100_000,
     overhaulCost: 0,
+    unservedPerKwh: 0,
+    visitCost: 0,
     batteryYears: 12,
     batteryPerModule: 0,
   };
@@ -91,6 +98,31 @@ describe('life-cycle cost', () => {
   it('overhauls fall in the years in which their hours are reached', () => {
     const money = moneyOf(siteWith({ overhaulEveryH: 3500, overhaulCost: 4000 }), 0, ledger, null);
     expect(money.overhaulsInYears).toEqual([4, 7, 11, 14, 18]);
+  });
+
+  it('trouble that has a price is paid every year, in parts of its own', () => {
+    const trouble = ledgerOf(9000, 1000, 20_000, { unservedKwh: 12, visits: 3 });
+    const money = moneyOf(siteWith({ ...service, unservedPerKwh: 30, visitCost: 150 }), 0, trouble, null);
+    // 12·30 and 3·150 a year; 6 % over 20 years: 11.46992122 times
+    expect([money.unservedFirstYear, money.visitsFirstYear]).toEqual([360, 450]);
+    for (const { year, unserved, visits } of money.cashFlow)
+      expect([unserved, visits]).toEqual(year === 0 ? [0, 0] : [360, 450]);
+    expect(money.lifeCycleCost).toBeCloseTo(176_169.1334 + 810 * 11.46992122, 3);
+    expect(money.runningFirstYear).toBe(11_000 + 810);
+    expect(money.runningByMonth).toEqual([11_810]);
+    // not escalated with the fuel
+    expect(money.cashFlow[20].total).toBeCloseTo(11_810, 9);
+  });
+
+  it('trouble without a price costs nothing', () => {
+    const trouble = ledgerOf(9000, 1000, 20_000, { unservedKwh: 12, visits: 3 });
+    expect(moneyOf(siteWith(service), 0, trouble, null)).toEqual(moneyOf(siteWith(service), 0, ledger, null));
+  });
+
+  it('trouble of half a year counts twice', () => {
+    const half = ledgerOf(0, 0, 10_000, { unservedKwh: 6, visits: 1, count: 4380 });
+    const money = moneyOf(siteWith({ unservedPerKwh: 30, visitCost: 150 }), 0, half, null);
+    expect([money.unservedFirstYear, money.visitsFirstYear]).toEqual([360, 300]);
   });
 
   it('has no levelised cost when nothing was served', () => {

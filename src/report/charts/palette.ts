@@ -17,6 +17,7 @@ export const UNSERVED = 'url(#hatch-unserved)';
 export const UNSERVED_LINE = 'var(--unserved)';
 export const SAVED = 'url(#hatch-saved)';
 export const SNOW = 'url(#dots-snow)';
+export const CALLED = 'url(#hatch-other)';
 export const WARNED = 'url(#hatch-low-load)';
 
 /** State of charge in five steps, darkest where the battery is emptiest. */

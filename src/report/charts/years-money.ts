@@ -1,14 +1,16 @@
 import * as Plot from '@observablehq/plot';
 import type { Money, YearOfMoney } from '../../scenarios/money.ts';
 import { draw, HALF_WIDTH } from './draw.ts';
-import { ARRAY, BATTERY, GENERATOR, INK, LINE, LOAD, SAVED } from './palette.ts';
+import { ARRAY, BATTERY, CALLED, GENERATOR, INK, LINE, LOAD, SAVED, UNSERVED } from './palette.ts';
 
-type PartKey = 'fuel' | 'service' | 'overhaul' | 'battery' | 'residual';
+type PartKey = 'fuel' | 'service' | 'unserved' | 'visits' | 'overhaul' | 'battery' | 'residual';
 
 /** What is paid after the start, in the order of the stack. */
 export const MONEY_PARTS: { key: PartKey; name: string; fill: string }[] = [
   { key: 'fuel', name: 'fuel', fill: GENERATOR },
   { key: 'service', name: 'service', fill: ARRAY },
+  { key: 'unserved', name: 'load unserved', fill: UNSERVED },
+  { key: 'visits', name: 'call-outs', fill: CALLED },
   { key: 'overhaul', name: 'overhaul', fill: LOAD },
   { key: 'battery', name: 'battery', fill: BATTERY },
   { key: 'residual', name: 'worth left at the end', fill: SAVED },

@@ -48,6 +48,7 @@ export function yearColumns(alternative: HorizonAlternative, currency: string): 
       number('Lowest charge', '%', 'share', ({ battery }) => battery?.minSoc ?? 0),
     );
   columns.push(
+    ...ifAny('Call-outs', ({ visits }) => visits),
     ...ifAny('Services', ({ serviceVisits }) => serviceVisits),
     ...ifAny('Overhauls', ({ overhauls }) => overhauls),
     ...ifAny('New battery', ({ battery }) => battery?.replacedAt.length ?? 0),

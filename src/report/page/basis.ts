@@ -18,6 +18,7 @@ export function basis(view: StudyView): Html {
 <p>${counted(digits(axis.count), 'step')} of ${axis.stepMin} min from ${fullDate(localMs(view, 0))}, by the clock of ${timeZone}; the site at ${digits(Math.abs(site.latDeg), 2)}° ${site.latDeg < 0 ? 'south' : 'north'}, ${digits(Math.abs(site.lonDeg), 2)}° ${site.lonDeg < 0 ? 'west' : 'east'}. Within a step, powers are means: what is shorter than a step is not seen.</p>
 ${coarse === null ? null : html`<p><strong>Starts on a high load are understated:</strong> the load data have a step of ${coarse} min, and peaks shorter than that are not in them.</p>`}
 ${study.alternatives.map(efficiencyWords).map((words) => (words ? html`<p>${words}</p>` : null))}
+${study.alternatives.map(wellsWords).map((words) => (words ? html`<p>${words}</p>` : null))}
 ${sheets.length > 0 ? html`<h3>Files read</h3>${sheets.map((sheet) => sheetPart(view, sheet))}` : null}
 <h3>Doubts</h3>
 ${doubts.length === 0 ? html`<p>None were found in the inputs.</p>` : html`<ul>${doubts.map((doubt) => html`<li>${issueSentence(doubt)}</li>`)}</ul>`}
@@ -35,6 +36,20 @@ function efficiencyWords(
   if (fit === null || (i > 0 && JSON.stringify(fit) === JSON.stringify(all[0].efficiencyFit))) return null;
   const idleW = digits(fit.idleShare * plant.inverter.ratedKw * 1000, 1);
   return `${i > 0 ? `${capital(result.name)}: the` : 'The'} inverters’ losses are fitted to their points of efficiency by least squares: ${idleW} W idle per phase, ${alone('share', fit.linear)} of the power and ${alone('share', fit.quadraticAtRated)} more at the rating, growing as the square. The curve is at most ${digits(fit.worst * 100, 2)} points of efficiency from a point, at ${alone('share', fit.worstShare)} of the rating.`;
+}
+
+/** The two wells of a lead-acid bank; the same as the first's are not repeated. */
+function wellsWords(
+  { name, plant }: AlternativeResult,
+  i: number,
+  all: readonly AlternativeResult[],
+): string | null {
+  const { battery } = plant;
+  const first = all[0].plant.battery;
+  if (!battery?.kinetic || (i > 0 && JSON.stringify(battery.kinetic) === JSON.stringify(first?.kinetic)))
+    return null;
+  const { atHandFrac, ratePerH } = battery.kinetic;
+  return `${i > 0 ? `${capital(name)}: the` : 'The'} battery is lead-acid, as two wells (Manwell and McGowan 1993): ${alone('share', atHandFrac)} of its charge is at hand, the rest comes over at a rate constant of ${digits(ratePerH, 2)} per hour. Full, it holds ${digits(battery.capacityKwh, 1)} kWh at a vanishing current, of which states of charge are shares; drawn fast it gives less.`;
 }
 
 function sheetPart(view: StudyView, sheet: DataSheet): Html {

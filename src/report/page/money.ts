@@ -16,12 +16,16 @@ export function moneyPart(view: StudyView, result: AlternativeResult, paper: Doc
   if (!hasMoney(study)) return null;
   const { money } = result;
   const { currency } = study.site;
+  const ifPaid = (name: string, paid: number): [string, string][] =>
+    paid === 0 ? [] : [[name, figure('money', paid, 0, currency)]];
   const title = moneyTitle(view, result);
   const key = partsPaid(money).map(({ name, fill }) => ({ fill, text: name }));
   const lines: [string, string][] = [
     ['Capital', shownText(study, result, 'capital')],
     ['Fuel, first year', figure('money', money.fuelFirstYear, 0, currency)],
     ['Service, first year', figure('money', money.serviceFirstYear, 0, currency)],
+    ...ifPaid('Load unserved, first year', money.unservedFirstYear),
+    ...ifPaid('Call-outs, first year', money.visitsFirstYear),
     ['Running cost, first year', shownText(study, result, 'runningFirstYear')],
     [
       `Life-cycle cost over ${counted(String(money.years), 'year')}`,
