@@ -157,7 +157,8 @@ function bookClimate(f: Float64Array, t: Float64Array, servedKw: number): void {
   const hours = (servedKw / wanted) * f[slot.F_DT];
   const own = f[slot.F_OWN] * hours;
   t[slot.T_OWN] += own;
-  t[slot.T_CLIMATE] += servedKw * f[slot.F_DT] - own;
+  t[slot.T_CLIMATE] += servedKw * f[slot.F_DT];
+  t[slot.T_CLIMATE] -= own;
   t[slot.T_HEATER] += (f[slot.F_HEATER] + f[slot.F_HEATER_MORE]) * hours;
   t[slot.T_COOLER] += (f[slot.F_COOLER] + f[slot.F_COOLER_MORE]) * hours;
   f[slot.F_CLIMATE_H] += hours;

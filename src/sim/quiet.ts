@@ -241,7 +241,8 @@ export function advanceQuietly(
       }
     }
     // needs of the inverters
-    const climate = heaterKw + coolerKw + (heatersMore + coolersMore) + own;
+    let climate = heaterKw + coolerKw;
+    if (extras) climate = climate + (heatersMore + coolersMore) + own;
     const climatePerPhase = climate === 0 ? 0 : climate / phases;
     const arrayAc = acArrayKw[i];
     const arrayDc = dcArrayKw[i];
@@ -398,8 +399,11 @@ export function advanceQuietly(
     }
     // the step is quiet: book it
     e = next;
-    const moreC = f[slot.F_WARMEST_MORE];
-    const warmest = mainCounts && cells > moreC ? cells : moreC;
+    let warmest = cells;
+    if (many) {
+      const moreC = f[slot.F_WARMEST_MORE];
+      if (!mainCounts || moreC > cells) warmest = moreC;
+    }
     if (warmest <= coldNone) frozen = 1;
     else if (warmest >= thaw) frozen = 0;
     heaterOn = nextHeaterOn;
@@ -425,9 +429,15 @@ export function advanceQuietly(
     let hours = 0;
     if (climate > 0) {
       hours = (climateServed / climate) * h;
-      sumClimate += climateServed * h - own * hours;
-      sumHeater += (heaterKw + heatersMore) * hours;
-      sumCooler += (coolerKw + coolersMore) * hours;
+      sumClimate += climateServed * h;
+      if (extras) {
+        sumClimate -= own * hours;
+        sumHeater += (heaterKw + heatersMore) * hours;
+        sumCooler += (coolerKw + coolersMore) * hours;
+      } else {
+        sumHeater += heaterKw * hours;
+        sumCooler += coolerKw * hours;
+      }
     }
     if (extras) {
       s[slot.S_E] = e;
