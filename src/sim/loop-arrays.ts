@@ -38,5 +38,5 @@ export function makeArrays(
 
 /** No step has more segments than this: a dozen switchings, and timers of at least a minute for every minute. */
 export function mostSegments(stepH: number): number {
-  return 12 + 16 * Math.round(stepH * 60);
+  return 12 + 16 * Math.floor(stepH * 60 + 0.5);
 }

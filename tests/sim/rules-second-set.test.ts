@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import type { Inputs } from '../../src/sim/inputs.ts';
 import type { Generator, Plant } from '../../src/sim/plant.ts';
 import { plainGenerator } from '../references/plain-site.ts';
-import { flags, near, nearAll, run, series } from './small-run.ts';
+import { flags, near, nearAll, nearList, run, series } from './small-run.ts';
 
 const small = plainGenerator(6, { fuelKw: [0, 6], fuelLPerH: [1, 1 + 0.3 * 6] });
 
@@ -53,16 +53,26 @@ describe('second set', () => {
     nearAll(got.totals, { secondRunH: 9, secondFuelL: 9 * 2.2 });
   });
 
-  it('carries no more than its own rating', () => {
+  it('carries no more than its own rating, from the step in which it takes over', () => {
+    const got = run({
+      plant: { generator: plainGenerator(20), secondGenerator: { generator: small, connectH: 1 } },
+      controls: { continuous: true },
+      loadKw: series(60, [7, 5]),
+      inputs: { outOfOrder: flags(60, [0, 2], [1, 3]) },
+    });
+    // dark from 2 to 3 h, then 6 of 7 kW
+    nearList(got.columns.generatorKw, [7, 7, 0, 6, 6]);
+    nearAll(got.totals.unservedByCauseKwh, { 'start failure': 7, power: 2 });
+  });
+
+  it('never starts in the step in which the first breaks down', () => {
     const got = run({
       plant: { generator: plainGenerator(20), secondGenerator: { generator: small, connectH: 0 } },
       controls: { continuous: true },
-      loadKw: series(60, [7, 4]),
-      inputs: { outOfOrder: flags(60, [0, 2], [1, 2]) },
+      loadKw: series(60, [4, 5]),
+      inputs: { outOfOrder: flags(60, [0, 2], [1, 3]) },
     });
-    // changed over at once, in the step in which the first is out
-    nearAll(got.totals.unservedByCauseKwh, { power: 2, 'start failure': 0 });
-    nearAll(got.totals, { generatorKwh: 14 + 12 });
+    nearList(got.columns.generatorKw, [4, 4, 0, 4, 4]);
   });
 
   it('has fuel of its own', () => {
