@@ -7,6 +7,13 @@ export default defineConfig({
   build: {
     ...base.build,
     outDir: 'out/bench',
-    lib: { entry: { engine: 'tests/bench/engine.ts', readers: 'tests/bench/readers.ts' }, formats: ['es'] },
+    lib: {
+      entry: {
+        engine: 'tests/bench/engine.ts',
+        readers: 'tests/bench/readers.ts',
+        bound: 'tests/bench/bound.ts',
+      },
+      formats: ['es'],
+    },
   },
 });

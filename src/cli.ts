@@ -27,6 +27,7 @@ program
   .option('--out <folder>', 'where the report page goes', 'out')
   .option('--json', 'everything as JSON on standard output, no page')
   .option('--csv <file>', 'per-step columns of the last alternative simulated')
+  .option('--bound', 'on the page too: the least fuel that any thresholds could burn')
   .action((site, options) => start({ command: 'simulate', site, options }));
 
 program
@@ -42,6 +43,16 @@ program
   )
   .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
   .action((site, options) => start({ command: 'why', site, options }));
+
+program
+  .command('bound')
+  .description(
+    'the least fuel that any thresholds could burn with this plant, weather and load, and where the rest goes',
+  )
+  .argument('<site>', 'site file, YAML or JSON')
+  .option('--alternative <name>', 'of this alternative instead of all')
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .action((site, options) => start({ command: 'bound', site, options }));
 
 program
   .command('horizon')

@@ -17,6 +17,7 @@ export function studyJson(study: Study) {
   const alternatives = study.alternatives.map(({ columns: _columns, inputs: _inputs, ...rest }, i) => ({
     ...rest,
     climate: rest.climate && { rows: rest.climate.rows },
+    bound: rest.bound && { ...rest.bound, foresight: undefined },
     sentences: words[i].sentences,
     ledger: {
       ...rest.ledger,

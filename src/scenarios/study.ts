@@ -5,6 +5,7 @@ import type { Ledger } from '../sim/ledger.ts';
 import type { LossFit } from '../sim/loss-fit.ts';
 import type { Plant } from '../sim/plant.ts';
 import type { ArrayYield } from './array-yields.ts';
+import type { FuelBound } from './bound/fuel-bound.ts';
 import type { ClimateDecision } from './climate-decision.ts';
 import type { DesignCheck } from './design-checks/check.ts';
 import type { Issue } from './issue.ts';
@@ -60,6 +61,8 @@ export interface AlternativeResult {
   startStories?: StartStory[];
   /** its cabinet with and without heater, cooler, insulation and sun, where it was run again to find out */
   climate?: ClimateDecision;
+  /** the least fuel with which the same could have been served, where it was asked for and there is a generator */
+  bound?: FuelBound;
   /** rules of design that it was held against; none where it was only run again to compare with */
   checks: DesignCheck[];
 }

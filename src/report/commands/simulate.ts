@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import { withBounds } from '../../scenarios/bound/fuel-bound.ts';
 import { runStudy } from '../../scenarios/run-study.ts';
 import type { Study } from '../../scenarios/study.ts';
 import { withStories } from '../../scenarios/study-stories.ts';
@@ -15,15 +16,16 @@ export interface SimulateOptions {
   out: string;
   json?: boolean;
   csv?: string;
+  bound?: boolean;
 }
 
 /** `darkweek simulate SITE`: the table and the sentences in the terminal, the report page in a folder. */
-export function simulateCommand(
+export async function simulateCommand(
   site: string,
   options: SimulateOptions,
   version: string,
   terminal: Terminal,
-): void {
+): Promise<void> {
   const text = readSiteText(site);
   if (text === null) {
     process.exitCode = 1;
@@ -47,7 +49,8 @@ export function simulateCommand(
     process.exitCode = 1;
     return;
   }
-  const study = withStories(plain, again);
+  const told = withStories(plain, again);
+  const study = options.bound ? await withBounds(told) : told;
   if (options.csv)
     writeInPlace(options.csv, columnsCsv(study.alternatives[study.alternatives.length - 1], study));
   if (options.json) process.stdout.write(`${JSON.stringify(studyJson(study), null, 2)}\n`);

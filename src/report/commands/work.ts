@@ -3,6 +3,7 @@
  * simulation or a drawing takes.
  */
 import { workerData } from 'node:worker_threads';
+import { type BoundOptions, boundCommand } from './bound.ts';
 import { checkCommand } from './check.ts';
 import { type HorizonOptions, horizonCommand } from './horizon.ts';
 import { type LookOptions, lookCommand } from './look.ts';
@@ -14,6 +15,7 @@ export type Job = { version: string; terminal: Terminal } & Asked;
 
 export type Asked =
   | { command: 'simulate'; site: string; options: SimulateOptions }
+  | { command: 'bound'; site: string; options: BoundOptions }
   | { command: 'why'; site: string; options: WhyOptions }
   | { command: 'horizon'; site: string; options: HorizonOptions }
   | { command: 'check'; site: string; options: { step?: number } }
@@ -27,7 +29,8 @@ export interface Terminal {
 }
 
 const job = workerData as Job;
-if (job.command === 'simulate') simulateCommand(job.site, job.options, job.version, job.terminal);
+if (job.command === 'simulate') await simulateCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'bound') await boundCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'why') whyCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'horizon') await horizonCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'look') lookCommand(job.files, job.options);

@@ -4,6 +4,7 @@ import { type Html, html } from '../html.ts';
 import type { StudyView } from '../view.ts';
 import { capital } from '../words.ts';
 import { arrayLossesPart } from './array-losses.ts';
+import { boundPart } from './bound.ts';
 import { checksPart } from './checks.ts';
 import { climatePart } from './climate.ts';
 import { darkWeekPart } from './dark-week.ts';
@@ -22,6 +23,7 @@ ${changes(result)}
 ${darkWeekPart(view, result, paper)}
 ${yearPart(view, result, paper)}
 ${generatorPart(view, result, paper)}
+${boundPart(view, result, paper)}
 ${outagesPart(view, result)}
 ${climatePart(view, result, paper)}
 ${monthsPart(view, result, paper)}
