@@ -35,7 +35,9 @@ program
   .description('why the generator started, and what would have avoided it, by running the site again')
   .argument('<site>', 'site file, YAML or JSON')
   .option('--alternative <name>', 'of this alternative instead of the site as filed')
-  .addOption(new Option('--run <number>', 'only this run, from 1').argParser(wholeRun).conflicts('at'))
+  .addOption(
+    new Option('--run <number>', 'only this run, from 1').argParser(wholeAbove0('run')).conflicts('at'),
+  )
   .addOption(
     new Option('--at <time>', 'only the run at or nearest to this local time: 2025-01-12T18:00').argParser(
       localTime,
@@ -65,6 +67,26 @@ program
   .option('--out <folder>', 'where the page goes', 'out')
   .option('--json', 'every year as JSON on standard output, no page')
   .action((site, options) => start({ command: 'horizon', site, options }));
+
+program
+  .command('sweep')
+  .description('simulate many variants of a site over its numbers; maps, and a table as CSV, JSON and Arrow')
+  .argument('<site>', 'site file, YAML or JSON')
+  .option(
+    '--vary <values>',
+    "what is varied, once or more: 'generator.ratedKw=10:30:2.5' (from:to:step), 'battery.modules=12,24', " +
+      "'alternative=as filed,24 modules'",
+    collected,
+    [],
+  )
+  .option('--price <price>', "what one more costs at the start: 'battery.modules=1600'", collected, [])
+  .option('--sample <number>', 'only so many variants, spread evenly over all', wholeAbove0('sample'))
+  .option('--seed <word>', 'another sample', 'sweep')
+  .option('--unserved <kWh>', 'most that may go unserved in the best (default: as filed)', energy)
+  .option('--workers <number>', 'threads (default: one each core)', wholeAbove0('workers'))
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--out <folder>', 'where page, tables and what is kept go', 'out')
+  .action((site, options) => start({ command: 'sweep', site, options }));
 
 program
   .command('check')
@@ -117,10 +139,24 @@ function wholeMinutes(text: string): number {
   );
 }
 
-function wholeRun(text: string): number {
-  const run = Number(text);
-  if (Number.isInteger(run) && run >= 1) return run;
-  throw new CommanderError(2, 'run', `error: --run ${text}: expected a whole number from 1`);
+/** A whole number from 1. */
+function wholeAbove0(option: string): (text: string) => number {
+  return (text) => {
+    const number = Number(text);
+    if (Number.isInteger(number) && number >= 1) return number;
+    throw new CommanderError(2, option, `error: --${option} ${text}: expected a whole number from 1`);
+  };
+}
+
+function energy(text: string): number {
+  const kwh = Number(text);
+  if (text.trim() !== '' && kwh >= 0 && kwh < Number.POSITIVE_INFINITY) return kwh;
+  throw new CommanderError(2, 'unserved', `error: --unserved ${text}: expected kWh from 0`);
+}
+
+/** An option that may be given several times. */
+function collected(text: string, before: string[]): string[] {
+  return [...before, text];
 }
 
 function localTime(text: string): string {
@@ -128,6 +164,12 @@ function localTime(text: string): string {
   if (isTime) return text;
   throw new CommanderError(2, 'at', `error: --at ${text}: expected a local time such as 2025-01-12T18:00`);
 }
+
+/** What there is of a command's work when it is stopped. */
+const KEPT_WHEN_STOPPED: Partial<Record<Asked['command'], string>> = {
+  horizon: ' Alternatives that were finished are on the page.',
+  sweep: ' Variants that were finished are kept: the same command goes on from there.',
+};
 
 /** Starts a command's work on its own thread, and stops at once on Ctrl-C. */
 function start(asked: Asked): void {
@@ -145,8 +187,7 @@ function start(asked: Asked): void {
     process.exitCode = code;
   });
   process.on('SIGINT', () => {
-    const kept = asked.command === 'horizon' ? ' Alternatives that were finished are on the page.' : '';
-    process.stderr.write(`\nStopped. Nothing was written half.${kept}\n`);
+    process.stderr.write(`\nStopped. Nothing was written half.${KEPT_WHEN_STOPPED[asked.command] ?? ''}\n`);
     process.exit(130);
   });
 }
@@ -162,6 +203,7 @@ try {
 } catch (error) {
   // a wrong command line is exit code 2
   if (!(error instanceof CommanderError)) throw error;
-  if (['step', 'run', 'at'].includes(error.code)) process.stderr.write(`${error.message}\n`);
+  if (['step', 'run', 'at', 'sample', 'unserved', 'workers'].includes(error.code))
+    process.stderr.write(`${error.message}\n`);
   process.exit(error.exitCode === 0 ? 0 : 2);
 }

@@ -106,6 +106,18 @@ function phraseOf(path: string): Phrase {
   return { name: owner ? `${owner}: ${title}` : title, unit: unit || undefined, share };
 }
 
+/** What a value of the site file is called, and its unit ('' where it has none): "generator rating", "kW". */
+export function valueName(path: string): { name: string; unit: string } {
+  const { name, unit, share } = phraseOf(path);
+  return { name, unit: share ? '%' : (unit ?? '') };
+}
+
+/** A value in words, with its unit: "20 kW", "30 %"; "none" for nothing. */
+export function valueText(path: string, value: unknown): string {
+  if (isNothing(value)) return 'none';
+  return isPlain(value) ? valueWords(value, phraseOf(path)) : JSON.stringify(value);
+}
+
 /** True for the changes that a reader knows by name, such as the number of modules; the others follow from them. */
 export function isMainChange({ path }: Change): boolean {
   return path in PHRASES || isArrayRating(path);

@@ -8,6 +8,7 @@ import { checkCommand } from './check.ts';
 import { type HorizonOptions, horizonCommand } from './horizon.ts';
 import { type LookOptions, lookCommand } from './look.ts';
 import { type SimulateOptions, simulateCommand } from './simulate.ts';
+import { type SweepOptions, sweepCommand } from './sweep.ts';
 import { type WhyOptions, whyCommand } from './why.ts';
 
 /** What the door asks for. */
@@ -18,6 +19,7 @@ export type Asked =
   | { command: 'bound'; site: string; options: BoundOptions }
   | { command: 'why'; site: string; options: WhyOptions }
   | { command: 'horizon'; site: string; options: HorizonOptions }
+  | { command: 'sweep'; site: string; options: SweepOptions }
   | { command: 'check'; site: string; options: { step?: number } }
   | { command: 'look'; files: string[]; options: LookOptions };
 
@@ -33,5 +35,6 @@ if (job.command === 'simulate') await simulateCommand(job.site, job.options, job
 else if (job.command === 'bound') await boundCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'why') whyCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'horizon') await horizonCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'sweep') await sweepCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'look') lookCommand(job.files, job.options);
 else checkCommand(job.site, job.options, job.version);

@@ -7,6 +7,8 @@ export interface KeyEntry {
   text: string;
   /** drawn as a line rather than an area */
   line?: boolean;
+  /** a sign rather than a fill */
+  sign?: 'frame' | 'dashes' | 'ring' | 'star' | 'triangle';
 }
 
 /**
@@ -31,16 +33,25 @@ ${options.note ? html`<p class="note">${options.note}</p>` : null}
 `;
 }
 
-function keyList(entries: readonly KeyEntry[]): Html {
-  return html`<ul class="key">${entries.map(({ fill, text, line }) => html`<li>${swatch(fill, line)}${text}</li>`)}</ul>`;
+/** What fills and signs stand for. */
+export function keyList(entries: readonly KeyEntry[]): Html {
+  return html`<ul class="key">${entries.map((entry) => html`<li>${swatch(entry)}${entry.text}</li>`)}</ul>`;
 }
 
-function swatch(fill: string, line = false): Html {
-  const shape = line
-    ? `<path d="M0 6h18" stroke="${fill}" stroke-width="2.5"/>`
-    : `<rect x=".5" y=".5" width="17" height="11" fill="${fill}" stroke="var(--soft)" stroke-width=".8"/>`;
+function swatch({ fill, line, sign }: KeyEntry): Html {
+  const area = `<rect x=".5" y=".5" width="17" height="11" fill="${fill}" stroke="var(--soft)" stroke-width=".8"/>`;
+  const shape = sign ? SIGNS[sign] : line ? `<path d="M0 6h18" stroke="${fill}" stroke-width="2.5"/>` : area;
   return raw(`<svg class="swatch" width="18" height="12" aria-hidden="true">${shape}</svg>`);
 }
+
+const SIGNS = {
+  frame: '<rect x="2" y="1.2" width="14" height="9.6" fill="none" stroke="var(--ink)" stroke-width="2.4"/>',
+  dashes:
+    '<rect x="2" y="1.2" width="14" height="9.6" fill="none" stroke="var(--ink)" stroke-width="2.2" stroke-dasharray="3.5 2.2"/>',
+  triangle: '<path d="M9 1.2l5.4 9.6H3.6z" fill="var(--paper)" stroke="var(--ink)" stroke-width="1.2"/>',
+  ring: '<circle cx="9" cy="6" r="4.6" fill="none" stroke="var(--ink)" stroke-width="2.2"/>',
+  star: '<path d="M9 .6l1.5 3.7 4 .3-3 2.6.9 3.9L9 9l-3.4 2.1.9-3.9-3-2.6 4-.3z" fill="var(--paper)" stroke="var(--ink)" stroke-width="1.2"/>',
+};
 
 /** A table that scrolls in itself where the screen is too narrow for it. */
 export function scrollable(label: string, table: Html): Html {

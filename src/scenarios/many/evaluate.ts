@@ -6,7 +6,8 @@ import { Runner } from './runner.ts';
 import { WrongVariants } from './wrong-variants.ts';
 
 /**
- * Outcomes of variants, in their order; a variant is a set of changes to the site as filed.
+ * Outcomes of variants, in their order; a variant is a set of changes to the site as filed, with `CAPITAL` where it
+ * costs more or less at the start.
  * @param stepMin another step than that of the request [min]
  * Errors: throws `WrongVariants`, with every problem of every variant that contradicts itself.
  */
@@ -32,7 +33,12 @@ export function makeEvaluator(request: ManyRequest): { evaluate: Evaluate; tryEa
   const runnerAt = (stepMin: number | undefined) => {
     const known = runners.get(stepMin);
     if (known) return known;
-    const made = new Runner(filed, makeSeries({ ...request, stepMin }), request.readFile, stepMin ?? null);
+    const made = new Runner(
+      filed,
+      makeSeries({ ...request, stepMin }).series,
+      request.readFile,
+      stepMin ?? null,
+    );
     runners.set(stepMin, made);
     return made;
   };

@@ -18,17 +18,25 @@ export interface ManyRequest {
   stepMin?: number;
 }
 
+/**
+ * In the place of a path among a variant's changes: what it costs more at the start than the site as filed (less,
+ * where it is below 0), as an alternative's `capital`.
+ */
+export const CAPITAL = 'capital';
+
 /** Series that do not depend on the variant, by what they were made from. */
 export type SharedSeries = ReadonlyMap<string, unknown>;
 
 /**
  * Reads and checks the site with its alternatives, and makes all series that they need.
+ * @returns the series, and what is doubtful about the inputs
  * Errors: throws `WrongVariants` with every problem of the site file.
  */
-export function makeSeries(request: ManyRequest): SharedSeries {
+export function makeSeries(request: ManyRequest): { series: SharedSeries; doubts: Issue[] } {
   const { alternatives, maker, issues } = prepareStudy({ ...request, version: '' }, request.readFile);
-  if (alternatives === null) throw new WrongVariants(errorsOf([...issues, ...(maker?.issues ?? [])]));
-  return maker.cache.entries();
+  const all = [...issues, ...(maker?.issues ?? [])];
+  if (alternatives === null) throw new WrongVariants(errorsOf(all));
+  return { series: maker.cache.entries(), doubts: all };
 }
 
 /** A site file that has been read: what its variants are changes of. */
@@ -52,15 +60,23 @@ export class Filed {
 
   /** The site with changes made, checked whole as an alternative of the site file is; or every problem of it. */
   variant(changes: SiteChanges): Site | Issue[] {
-    const applied = applyChanges(changes, [], this.document, this.parts);
+    const { [CAPITAL]: _, ...ofSite } = changes;
+    const applied = applyChanges(ofSite, [], this.document, this.parts);
     const { site, issues } = readSite(this.document, applied.value);
     const all = [...applied.issues, ...issues];
     return site !== null && isUsable(all) ? site : this.named(changes, all);
   }
 
+  /** What the site as filed has at a path of an alternative's changes, or what is wrong with the path. */
+  valueAt(path: string): { value: unknown } | { issue: Issue } {
+    const { made, issues } = applyChanges({ [path]: null }, [], this.document, this.parts);
+    return issues.length > 0 ? { issue: issues[0] } : { value: made[0].from };
+  }
+
   /** The errors among issues, each named after the variant that has it. */
   named(changes: SiteChanges, issues: readonly Issue[]): Issue[] {
-    const name = variantName(changes);
+    const { [CAPITAL]: _, ...ofSite } = changes;
+    const name = variantName(ofSite);
     return errorsOf(issues).map((issue) => ({ ...issue, path: `${name}: ${issue.path}` }));
   }
 }

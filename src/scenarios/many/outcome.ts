@@ -57,12 +57,17 @@ export const OUTCOME_KEYS = [
 
 /**
  * The outcome of a run.
- * @param site         its capital is all that is paid at the start
+ * @param extraCapital paid at the start beside the capital of the site
  * @param batteryYears to the end of the battery's life by its wear; null where that is not known
  */
-export function outcomeOf(site: Site, ledger: Ledger, batteryYears: number | null): Outcome {
+export function outcomeOf(
+  site: Site,
+  extraCapital: number,
+  ledger: Ledger,
+  batteryYears: number | null,
+): Outcome {
   const { totals, extremes } = ledger;
-  const money = moneyOf(site, 0, ledger, batteryYears);
+  const money = moneyOf(site, extraCapital, ledger, batteryYears);
   return {
     fuelL: totals.fuelL,
     runH: totals.runH,

@@ -1,6 +1,8 @@
 import type { SiteChanges } from '../apply-changes.ts';
+import type { Issue } from '../issue.ts';
 import { type Evaluate, evaluateBy, type TryEach } from './evaluate.ts';
 import { type ManyRequest, makeSeries } from './ground.ts';
+import { namedFiles, readsFiles } from './named-files.ts';
 import { Round } from './round.ts';
 import { Seat } from './seat.ts';
 import { shareSeries } from './share.ts';
@@ -10,6 +12,8 @@ import type { OpenMessage, StartThread } from './thread.ts';
 export interface Pool {
   evaluate: Evaluate;
   tryEach: TryEach;
+  /** what is doubtful about the inputs of the site and its alternatives */
+  doubts: readonly Issue[];
   /** told after every few variants, if set */
   onProgress: ((done: number, of: number) => void) | null;
   /** ends the threads; what is under way is rejected */
@@ -26,7 +30,7 @@ export function makePool(request: ManyRequest, workers: number, startThread: Sta
   const seats = Array.from({ length: workers }, () => new Seat(startThread));
   const files = new Map<string, Uint8Array>();
   const siteAt = siteBySteps(request);
-  siteAt(request.stepMin);
+  const { doubts } = siteAt(request.stepMin);
   let before: Promise<unknown> = Promise.resolve();
   const tryEach: TryEach = (variants, stepMin = request.stepMin, onDone = () => {}) => {
     const now = before.then(() => {
@@ -40,13 +44,20 @@ export function makePool(request: ManyRequest, workers: number, startThread: Sta
   const close = () => {
     for (const seat of seats) seat.close();
   };
-  const pool: Pool = { tryEach, evaluate: evaluateBy(tryEach), onProgress: null, close };
+  const pool: Pool = { tryEach, evaluate: evaluateBy(tryEach), doubts, onProgress: null, close };
   return pool;
+}
+
+interface SiteAtStep {
+  open: OpenMessage;
+  /** files that were read for it */
+  reads: ReadonlySet<string>;
+  doubts: Issue[];
 }
 
 /** The site as threads are told of it, and the files that were read for it, at one step after another. */
 function siteBySteps(request: ManyRequest) {
-  const known = new Map<number | undefined, { open: OpenMessage; reads: ReadonlySet<string> }>();
+  const known = new Map<number | undefined, SiteAtStep>();
   return (stepMin: number | undefined) => {
     const found = known.get(stepMin);
     if (found) return found;
@@ -55,35 +66,19 @@ function siteBySteps(request: ManyRequest) {
       reads.add(path);
       return request.readFile(path);
     };
-    const series = shareSeries(makeSeries({ ...request, readFile, stepMin }));
+    const { series: own, doubts } = makeSeries({ ...request, readFile, stepMin });
+    const series = shareSeries(own);
     const { text, file } = request;
-    const made = { open: { kind: 'open' as const, text, file, stepMin: stepMin ?? null, series }, reads };
+    const open: OpenMessage = { kind: 'open', text, file, stepMin: stepMin ?? null, series };
+    const made = { open, reads, doubts };
     known.set(stepMin, made);
     return made;
   };
 }
 
-/** Groups of a site that name files. */
-const WITH_FILES = /^(load|weather|sources)(\.|$)/;
-
 /** The files that variants may want to read: none where they leave all series that come from files as they are. */
-function filesOf(variants: readonly SiteChanges[], reads: ReadonlySet<string>): ReadonlySet<string> {
-  const paths = new Set<string>();
-  for (const changes of variants)
-    for (const [path, to] of Object.entries(changes)) {
-      if (!WITH_FILES.test(path)) continue;
-      for (const known of reads) paths.add(known);
-      addNamed(paths, path.endsWith('.file') ? { file: to } : to);
-    }
-  return paths;
-}
-
-/** Adds every `file` within a value. */
-function addNamed(paths: Set<string>, value: unknown): void {
-  if (typeof value !== 'object' || value === null) return;
-  for (const [key, part] of Object.entries(value))
-    if (key === 'file' && typeof part === 'string') paths.add(part);
-    else addNamed(paths, part);
+function filesOf(variants: readonly SiteChanges[], reads: ReadonlySet<string>): string[] {
+  return variants.some(readsFiles) ? [...reads, ...namedFiles(variants)] : [];
 }
 
 /** One that is not there is left out: the variant that names it has the problem. */

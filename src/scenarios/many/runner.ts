@@ -8,7 +8,7 @@ import { InputMaker } from '../inputs-from-site.ts';
 import type { Issue } from '../issue.ts';
 import type { ReadFile } from '../load-files.ts';
 import { plantFromSite } from '../plant-from-site.ts';
-import type { Filed, SharedSeries } from './ground.ts';
+import { CAPITAL, type Filed, type SharedSeries } from './ground.ts';
 import { type Outcome, outcomeOf } from './outcome.ts';
 
 /** Series that variants have for themselves are forgotten when they are more than this [bytes]. */
@@ -44,7 +44,8 @@ export class Runner {
     const plant = plantFromSite(site, airAtStartC, acArrayShare);
     const columns = site.battery?.wear ? this.columnsOf(inputs.count) : undefined;
     const ledger = simulate(plant, controlsFromSite(site), inputs, { columns });
-    return outcomeOf(site, ledger, columns ? batteryLifeYears(site, inputs.stepMin, columns) : null);
+    const wornOutYears = columns ? batteryLifeYears(site, inputs.stepMin, columns) : null;
+    return outcomeOf(site, Number(changes[CAPITAL] ?? 0), ledger, wornOutYears);
   }
 
   private freshMaker(): InputMaker {

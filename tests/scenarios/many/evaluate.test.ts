@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { issueSentence } from '../../../src/scenarios/issue.ts';
 import { makeEvaluator } from '../../../src/scenarios/many/evaluate.ts';
+import { CAPITAL } from '../../../src/scenarios/many/ground.ts';
 import { OUTCOME_KEYS, type Outcome } from '../../../src/scenarios/many/outcome.ts';
 import { WrongVariants } from '../../../src/scenarios/many/wrong-variants.ts';
 import { runStudy } from '../../../src/scenarios/run-study.ts';
@@ -43,7 +44,7 @@ describe('makeEvaluator', () => {
     const outcomes = await evaluate(
       alternatives.map(({ changes, money }) => ({
         ...Object.fromEntries(changes.map(({ path, to }) => [path, to])),
-        'money.capital': money.capital,
+        [CAPITAL]: money.capital - filed.money.capital,
       })),
     );
     for (const [i, alternative] of alternatives.entries())

@@ -1,0 +1,121 @@
+import { parseHTML } from 'linkedom';
+import type { Issue } from '../../scenarios/issue.ts';
+import { issueSentence } from '../../scenarios/issue.ts';
+import type { Sweep } from '../../scenarios/many/sweep.ts';
+import { PATTERNS } from '../charts/palette.ts';
+import { type Html, html, raw } from '../html.ts';
+import { alone, digits } from '../numbers.ts';
+import { cautions, MONEY_CARE } from '../page/cautions.ts';
+import { scrollable } from '../page/figure-box.ts';
+import { STYLE } from '../page/style.ts';
+import { type AxisView, axisView } from './axis-view.ts';
+import { measureRow, measuresOf } from './measures.ts';
+import { pictures } from './pictures.ts';
+import { sweepSentences } from './sentences.ts';
+
+/** The page of a sweep: one HTML file that holds everything it needs, opens from disk and prints. */
+export function sweepPage(sweep: Sweep, doubts: readonly Issue[]): string {
+  const { document: paper } = parseHTML('<!doctype html><html><body></body></html>');
+  const { site, made, stepMin, days } = sweep;
+  const views = sweep.axes.map(axisView);
+  const page = html`<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${site.name}: sweep</title>
+<style>${raw(STYLE)}</style>
+</head>
+<body>
+<a class="skip" href="#answer">Skip to the answer</a>
+${raw(PATTERNS)}
+<div class="sheet">
+<header>
+<p class="made">Darkweek sweep · ${digits(sweep.cells.length)} variants of one site, each simulated over ${digits(days)} days in steps of ${stepMin} min</p>
+<h1>${site.name}</h1>
+${site.note ? html`<p>${site.note}</p>` : null}
+<p class="question">What would other numbers cost, burn, start and leave unserved?</p>
+</header>
+${contents()}<main>
+<section id="answer"><h2>In short</h2>
+<p>${sweepSentences(sweep).join(' ')}</p>
+${scrollable('The site as filed and the best variant', bestTable(sweep, views))}
+<p class="note">${MONEY_CARE}</p>
+</section>
+${pictures(sweep, views, paper)}${cautions({ battery: true, array: true, generator: true })}
+${basis(sweep, doubts)}</main>
+<footer><p class="made">Made by Darkweek ${made.version} from inputs <code>${made.inputsHash}</code>. The same inputs and version give the same figures, on however many threads.</p></footer>
+</div>
+</body>
+</html>
+`;
+  return page.html;
+}
+
+function contents(): Html {
+  return html`<nav aria-label="Contents"><div><h2>On this page</h2><ul>
+<li><a href="#answer">In short</a></li>
+<li><a href="#pictures">Pictures</a></li>
+<li><a href="#care">Before anyone builds or touches anything</a></li>
+<li><a href="#basis">What the figures rest on</a></li>
+</ul></div></nav>
+`;
+}
+
+function bestTable(sweep: Sweep, views: readonly AxisView[]): Html {
+  const best = sweep.best === null ? null : sweep.cells[sweep.best];
+  const outcomes = [sweep.filed, ...(best?.outcome ? [best.outcome] : [])];
+  const filedText = (view: AxisView) => textOf(view, view.axis.filed);
+  return html`<table class="side"><caption>Figures of the simulated period; money of the first year, or over the study.</caption>
+<thead><tr><th scope="col">Figure</th><th scope="col">As filed</th>${best ? html`<th scope="col">Cheapest that serves enough</th>` : null}</tr></thead>
+<tbody>${views.map(
+    (
+      view,
+      i,
+    ) => html`<tr><th scope="row">${view.title}</th><td>${filedText(view)}</td>${best ? html`<td>${textOf(view, view.axis.values[best.at[i]])}</td>` : null}</tr>
+`,
+  )}${measuresOf(sweep).map((measure) => {
+    const { label, unit, texts } = measureRow(measure, outcomes, sweep);
+    return html`<tr><th scope="row">${label}${unit ? `, ${unit}` : ''}</th>${texts.map((text) => html`<td>${text}</td>`)}</tr>
+`;
+  })}</tbody></table>`;
+}
+
+/** A value as the axis labels it. */
+function textOf(view: AxisView, value: unknown): string {
+  return axisView({ ...view.axis, values: [value] }).labels[0];
+}
+
+function basis({ mostUnservedKwh, cells, gridSize }: Sweep, doubts: readonly Issue[]): Html {
+  const wrong = cells.filter(({ problems }) => problems.length > 0);
+  return html`<section id="basis"><h2>What these figures rest on</h2>
+<ul>
+<li>Every variant is the site as filed with the values changed that are named here, and nothing else: what goes with a size (fuel curve, cabinet, controller, threshold) stays as it is, unless it was varied too or an alternative of the site file names it.</li>
+<li>The cheapest is the one of least life-cycle cost among those that leave ${mostUnservedKwh < 0.001 ? 'nothing' : `at most ${alone('kwh', mostUnservedKwh)}`} unserved; one year is repeated over the years of the study, and the battery replaced when its wear or its stated life says so.</li>
+${
+  cells.length < gridSize
+    ? html`<li>Of ${digits(gridSize)} variants ${digits(cells.length)} were run, spread evenly over all numbers (Halton’s sequence); between them nothing was looked at.</li>`
+    : null
+}
+<li>The table of all variants lies beside this page as CSV, JSON and Arrow.</li>
+</ul>
+${
+  wrong.length > 0
+    ? html`<h3>Variants that contradict themselves</h3><ul>${problemList(wrong.flatMap(({ problems }) => problems))}</ul>`
+    : null
+}
+<h3>Doubts</h3>
+${doubts.length === 0 ? html`<p>None were found in the inputs.</p>` : html`<ul>${doubts.map((doubt) => html`<li>${issueSentence(doubt)}</li>`)}</ul>`}
+</section>
+`;
+}
+
+const MOST_PROBLEMS = 12;
+
+/** Each problem once. */
+function problemList(problems: readonly string[]): Html[] {
+  const different = [...new Set(problems)];
+  const more = different.length - MOST_PROBLEMS;
+  const listed = different.slice(0, MOST_PROBLEMS).map((problem) => html`<li>${problem}</li>`);
+  return more > 0 ? [...listed, html`<li>${more} more, in the table of all variants</li>`] : listed;
+}
