@@ -4,7 +4,7 @@ import { classOf, type MapScale } from './map-scale.ts';
 import { INK, PAPER, SAVED, SOFT } from './palette.ts';
 
 /** One side of a map: equal cells, however far apart the values are. */
-export interface MapSide {
+interface MapSide {
   title: string;
   labels: readonly string[];
 }

@@ -1,6 +1,6 @@
 import type { Outcome } from '../../scenarios/many/outcome.ts';
 import type { Sweep } from '../../scenarios/many/sweep.ts';
-import { alone, bareFigure, decimalsFor, type Kind, unitOf } from '../numbers.ts';
+import { bareFigure, decimalsFor, type Kind, unitOf } from '../numbers.ts';
 
 /** A number of an outcome as it is shown. */
 export interface Measure {
@@ -18,7 +18,7 @@ export const MAIN_MEASURES: readonly Measure[] = [
 ];
 
 /** Everything, for the table of the best beside the site as filed. */
-export const MEASURES: readonly Measure[] = [
+const MEASURES: readonly Measure[] = [
   ...MAIN_MEASURES.slice(0, 1),
   { key: 'capital', label: 'Capital', kind: 'money' },
   { key: 'runningFirstYear', label: 'Fuel and service, first year', kind: 'money' },
@@ -38,11 +38,6 @@ export const MEASURES: readonly Measure[] = [
   { key: 'visits', label: 'Persons called out', kind: 'count' },
   { key: 'co2Kg', label: 'CO₂ of the fuel, first year', kind: 'kg' },
 ];
-
-/** One figure by itself. */
-export function shown({ kind }: Measure, value: number | null, { site }: Sweep): string {
-  return alone(kind, value, site.currency);
-}
 
 /** A row of the table: the figure of several outcomes side by side, and its unit. */
 export function measureRow(

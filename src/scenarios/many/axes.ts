@@ -15,7 +15,7 @@ export interface Axis {
 
 /** In the place of a path: a choice of alternatives by their names. */
 export const ALTERNATIVE = 'alternative';
-export const AS_FILED = 'as filed';
+const AS_FILED = 'as filed';
 
 /** Beyond this nobody reads a number of values. */
 const MOST_VALUES = 10_000;
