@@ -87,8 +87,11 @@ export function equivalentCellC(law: CalendarLaw, cellC: ArrayLike<number>): num
   let plain = 0;
   // the factor to the power 1/z is Arrhenius' factor of an activation energy 1/z as large
   const activation = law.activationJPerMol / law.timeExponent;
+  const kelvins = activation / GAS_CONSTANT;
+  const perReferenceK = 1 / (law.referenceC + ZERO_C_IN_K);
   for (let i = 0; i < cellC.length; i++) {
-    sum += arrheniusFactor(cellC[i], law.referenceC, activation);
+    // `arrheniusFactor`, with what does not change worked out before
+    sum += exponential(kelvins * (perReferenceK - 1 / (cellC[i] + ZERO_C_IN_K)));
     plain += cellC[i];
   }
   if (activation <= 0) return plain / cellC.length;

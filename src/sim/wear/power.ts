@@ -35,14 +35,30 @@ export function naturalLog(x: number): number {
 export function exponential(x: number): number {
   if (x > 709.8) return Number.POSITIVE_INFINITY;
   if (x < -745.2) return 0;
-  const doublings = Math.floor(x / LN2_HIGH + 0.5);
-  const rest = x - doublings * LN2_HIGH - doublings * LN2_LOW;
-  let series = 1;
-  for (let n = 16; n > 0; n--) series = 1 + (series * rest) / n;
+  // x = parts · ln 2 / 32 + rest, so that a short series is enough
+  const parts = Math.floor(x * PARTS_PER_LN2 + 0.5);
+  const rest = x - parts * PART_HIGH - parts * PART_LOW;
+  const series =
+    1 + rest * (1 + rest * (1 / 2 + rest * (1 / 6 + rest * (1 / 24 + rest * (1 / 120 + rest * (1 / 720))))));
+  const doublings = Math.floor(parts / 32);
+  const value = series * PARTS_OF_TWO[parts - 32 * doublings];
+  if (doublings === 0) return value;
   // in two halves, because 2^1024 alone would overflow and 2^−1075 vanish
   const half = Math.floor(doublings / 2);
-  return series * twoTo(half) * twoTo(doublings - half);
+  return value * twoTo(half) * twoTo(doublings - half);
 }
+
+const PARTS_PER_LN2 = 32 / LN2_HIGH;
+const PART_HIGH = LN2_HIGH / 32;
+const PART_LOW = LN2_LOW / 32;
+
+/** 2^(n/32) for n from 0 to 31. */
+const PARTS_OF_TWO = Float64Array.from({ length: 32 }, (_, n) => {
+  const x = n * PART_HIGH + n * PART_LOW;
+  let series = 1;
+  for (let term = 24; term > 0; term--) series = 1 + (series * x) / term;
+  return series;
+});
 
 /**
  * base^exponent for bases that are not negative.
