@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { num } from './site-fields.ts';
+import { frac, num } from './site-fields.ts';
 
 /** What a search for settings or sizes must keep to; each by the year where it is a sum. */
 export const limits = z
@@ -32,5 +32,6 @@ export const limits = z
       8784,
       'left out: no limit',
     ).optional(),
+    leastSoc: frac('least state of charge', 'a reserve for worse years; left out: no limit').optional(),
   })
   .meta({ title: 'limits', description: 'that a search for settings or sizes keeps to' });

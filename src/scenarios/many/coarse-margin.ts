@@ -29,6 +29,7 @@ export function coarseMargin(fine: readonly YearOutcome[], coarse: readonly Year
       startsADay: limit('startsADay'),
       runHours: limit('runHours'),
       nightHours: limit('nightHours'),
+      depth: limit('depth'),
     },
   };
 }

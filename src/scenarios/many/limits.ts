@@ -8,6 +8,8 @@ export interface Limits {
   startsADay: number | null;
   runHours: number | null;
   nightHours: number | null;
+  /** deepest discharge, 1 less the state of charge that must be left */
+  depth: number | null;
 }
 
 export type LimitKey = keyof Limits;
@@ -21,7 +23,7 @@ export interface SourcedLimits {
 }
 
 /** What somebody asks for in place of the site file's. */
-export type AskedLimits = Partial<Record<LimitKey, number>>;
+export type AskedLimits = Partial<Site['limits']>;
 
 /**
  * The limits of a search.
@@ -30,7 +32,7 @@ export type AskedLimits = Partial<Record<LimitKey, number>>;
  */
 export function limitsOf(site: Site, asked: AskedLimits, today: YearOutcome): SourcedLimits {
   const stated = { ...site.limits, ...asked };
-  const { unservedKwh, startsADay, runHours, nightHours } = stated;
+  const { unservedKwh, startsADay, runHours, nightHours, leastSoc } = stated;
   const usual = site.design.mostStartsPerDay;
   const byClass = site.generator?.ratingClass ? CLASSES[site.generator.ratingClass].hours : null;
   const now = measured(today);
@@ -41,12 +43,14 @@ export function limitsOf(site: Site, asked: AskedLimits, today: YearOutcome): So
   if (runHours !== undefined) sources.runHours = 'stated';
   else if (byClass !== null) sources.runHours = 'rating class';
   if (nightHours !== undefined) sources.nightHours = 'stated';
+  if (leastSoc !== undefined) sources.depth = 'stated';
   return {
     limits: {
       unservedKwh: unservedKwh ?? now.unservedKwh,
       startsADay: startsADay ?? Math.max(usual, now.startsADay),
       runHours: runHours ?? byClass,
       nightHours: nightHours ?? null,
+      depth: leastSoc === undefined ? null : 1 - leastSoc,
     },
     sources,
   };
@@ -59,6 +63,7 @@ export function measured(outcome: YearOutcome): Record<LimitKey, number> {
     startsADay: outcome.mostStartsADay,
     runHours: outcome.runH,
     nightHours: outcome.nightH,
+    depth: outcome.minSoc === null ? 0 : 1 - outcome.minSoc,
   };
 }
 

@@ -27,6 +27,8 @@ export interface TuneResult {
   changes: SiteChanges;
   /** entries of the site's own calendar, which stay as they are */
   calendarEntries: number;
+  /** how the chosen set does against today's in years that it was not chosen for */
+  otherYears: OtherYear[];
   effort: TuneEffort;
   doubts: readonly Issue[];
   made: { version: string; inputsHash: string };
@@ -57,4 +59,16 @@ export interface TuneEffort {
   points: number;
   /** the search stopped because it had no runs left, not because nothing was better */
   ranOut: boolean;
+}
+
+/** What of a year is another than in the site file. */
+export type YearKind = 'more load' | 'less load' | 'less sun';
+
+export interface OtherYear {
+  kind: YearKind;
+  /** running cost over the study if all years were so */
+  today: number;
+  chosen: number;
+  /** limits that the chosen set breaks then; those taken from today's rules are taken anew */
+  broken: LimitKey[];
 }

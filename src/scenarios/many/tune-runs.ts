@@ -2,9 +2,11 @@ import type { SiteChanges } from '../apply-changes.ts';
 import type { Site } from '../site-schema.ts';
 import type { Evaluate } from './evaluate.ts';
 import type { Point, Tried } from './lattice-search.ts';
-import { type AskedLimits, limitsOf, type SourcedLimits } from './limits.ts';
-import { type Score, scoreOf } from './score.ts';
+import { type AskedLimits, brokenLimits, limitsOf, type SourcedLimits } from './limits.ts';
+import { otherYearChanges } from './other-years.ts';
+import { runningCostOf, type Score, scoreOf } from './score.ts';
 import { changesAt, type Setting } from './settings.ts';
+import type { OtherYear } from './tune-result.ts';
 import { byTheYear, type YearOutcome } from './year-outcome.ts';
 
 /** What is run, and what it is held against. */
@@ -71,6 +73,21 @@ export class TuneRuns {
     const { limits } = limitsOf(site, asked, today);
     this.coarse += all.length;
     return outcomes.map((outcome) => scoreOf(outcome, limits));
+  }
+
+  /** Today's rules and a set of them in years that the site file does not describe. */
+  async inOtherYears(point: Point): Promise<OtherYear[]> {
+    const { site, limits: asked, stepMin } = this.request;
+    const years = otherYearChanges(site);
+    const variants = years.flatMap(({ changes }) =>
+      [this.today, point].map((one) => ({ ...this.changes(one), ...changes })),
+    );
+    const outcomes = await this.evaluate(variants, stepMin);
+    return years.map(({ kind }, i) => {
+      const [today, chosen] = outcomes.slice(2 * i, 2 * i + 2);
+      const broken = brokenLimits(chosen, limitsOf(site, asked, today).limits);
+      return { kind, today: runningCostOf(today), chosen: runningCostOf(chosen), broken };
+    });
   }
 
   outcomeOf(point: Point): YearOutcome {

@@ -132,6 +132,7 @@ class TuneSearch {
       brokenChosen: brokenLimits(chosen, sourced.limits),
       changes: this.runs.changes(this.best.point),
       calendarEntries: site.control.calendar.length,
+      otherYears: await this.runs.inOtherYears(this.best.point),
       effort: {
         fineRuns: this.runs.fine,
         coarseRuns: this.runs.coarse,
