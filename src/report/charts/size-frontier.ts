@@ -2,17 +2,21 @@ import * as Plot from '@observablehq/plot';
 import type { CloudPoint, Sized, SizeResult } from '../../scenarios/many/size-result.ts';
 import { uniformPresentValue } from '../../scenarios/present-value.ts';
 import { digits } from '../numbers.ts';
-import { draw, pathMark } from './draw.ts';
-import { INK, LINE, PAPER, SOFT } from './palette.ts';
+import { draw } from './draw.ts';
+import { INK, PAPER, SOFT } from './palette.ts';
+import {
+  type At,
+  axes,
+  bestMarks,
+  cloudMark,
+  frontierMarks,
+  NARROW,
+  ownMarks,
+  type Span,
+} from './size-marks.ts';
 
 const HEIGHT = 380;
 const FRAME = { height: HEIGHT, marginLeft: 66, marginRight: 18, marginTop: 26, marginBottom: 40 };
-const NARROW = 500;
-
-interface At {
-  x: number;
-  y: number;
-}
 
 /**
  * Capital against what is paid every year after it, of all choices that keep the limits: the frontier, the own choice
@@ -39,7 +43,7 @@ export function costFrontierChart(
     x: { domain: span.x, axis: null },
     y: { domain: span.y, axis: null },
     marks: [
-      ...axes(`${site.currency} at the start`, `${site.currency} a year after it`, width),
+      ...axes(`${site.currency} at the start`, `${site.currency} a year after it`, width, span.x),
       cloudMark(dots, span),
       cheapest ? sameCostMarks(same, span, years, width) : null,
       ...frontierMarks(frontier.map(at), span),
@@ -70,7 +74,7 @@ export function fuelFrontierChart(
     x: { domain: span.x, axis: null },
     y: { domain: span.y, axis: null },
     marks: [
-      ...axes('kWh a year unserved', 'L of fuel a year', width),
+      ...axes('kWh a year unserved', 'L of fuel a year', width, span.x),
       cloudMark(dots, span),
       ...lines.flatMap((points, i) => frontierMarks(points, span, DASHES[i])),
       ...lines.map((points, i) => budgetLabel(points, budgetWords(result, i), span)),
@@ -80,14 +84,9 @@ export function fuelFrontierChart(
 }
 
 /** "for $92,000 at most"; "whatever it costs". */
-export function budgetWords({ fuelFrontiers, site }: SizeResult, i: number): string {
+function budgetWords({ fuelFrontiers, site }: SizeResult, i: number): string {
   const { mostCapital } = fuelFrontiers[i];
   return mostCapital === null ? 'whatever it costs' : `for ${site.currency}${digits(mostCapital)} at most`;
-}
-
-interface Span {
-  x: [number, number];
-  y: [number, number];
 }
 
 /** Room around the marked choices: as much of the frontier as is worth a look, not its far ends. */
@@ -112,33 +111,6 @@ function fuelSpan(lines: readonly (readonly At[])[], own: At, cloud: readonly Cl
   );
   const y1 = 1.6 * Math.max(own.y, ...within.map(({ y }) => y));
   return { x: [-0.03 * x1, 1.05 * x1], y: [0, y1] };
-}
-
-function axes(xLabel: string, yLabel: string, width: number): Plot.Markish[] {
-  const ticks = width < NARROW ? 3 : 6;
-  const tickFormat = (value: number) => digits(value);
-  return [
-    Plot.gridY({ stroke: LINE, strokeOpacity: 1, ticks: 5 }),
-    Plot.axisY({ ticks: 5, tickSize: 0, tickFormat, label: yLabel, labelAnchor: 'top', labelArrow: 'none' }),
-    Plot.axisX({ ticks, tickSize: 4, tickFormat, label: xLabel, labelArrow: 'none', labelAnchor: 'center' }),
-    Plot.ruleY([0], { stroke: INK }),
-  ];
-}
-
-/** All choices as one path of small squares: they may be thousands. */
-function cloudMark(points: readonly At[], { x: [x0, x1], y: [y0, y1] }: Span): Plot.RenderFunction {
-  const inside = points.filter(({ x, y }) => x >= x0 && x <= x1 && y >= y0 && y <= y1);
-  return pathMark({ stroke: SOFT, 'stroke-width': 2.2, 'stroke-linecap': 'round', opacity: 0.45 }, (x, y) =>
-    inside.map((one) => `M${x(one.x).toFixed(1)} ${y(one.y).toFixed(1)}h0`).join(''),
-  );
-}
-
-function frontierMarks(points: readonly At[], span: Span, dash = ''): Plot.Markish[] {
-  const inside = points.filter(({ x, y }) => x <= span.x[1] && y <= span.y[1] && y >= span.y[0]);
-  return [
-    Plot.line(inside, { x: 'x', y: 'y', stroke: INK, strokeWidth: 1.8, strokeDasharray: dash }),
-    Plot.dot(inside, { x: 'x', y: 'y', r: 3.2, fill: INK, stroke: PAPER, strokeWidth: 0.8 }),
-  ];
 }
 
 function sameCostMarks(
@@ -169,37 +141,6 @@ function sameCostMarks(
       strokeWidth: 3,
     }),
   ];
-}
-
-function ownMarks(at: At, text: string, span: Span): Plot.Markish[] {
-  return [
-    Plot.dot([at], { x: 'x', y: 'y', r: 7, stroke: INK, strokeWidth: 2.4, fill: PAPER, fillOpacity: 0.6 }),
-    labelAt(at, text, span, -1),
-  ];
-}
-
-function bestMarks(at: At, text: string, span: Span): Plot.Markish[] {
-  return [
-    Plot.dot([at], { x: 'x', y: 'y', r: 7, symbol: 'diamond', fill: INK, stroke: PAPER, strokeWidth: 1.5 }),
-    labelAt(at, text, span, 1),
-  ];
-}
-
-/** Beside a mark, inwards from the nearer side; above (-1) or below (1) it. */
-function labelAt({ x, y }: At, text: string, span: Span, side: 1 | -1): Plot.Markish {
-  const isRight = x > (span.x[0] + span.x[1]) / 2;
-  return Plot.text([text], {
-    x,
-    y,
-    text: (each) => each,
-    dx: isRight ? -11 : 11,
-    dy: 13 * side,
-    textAnchor: isRight ? 'end' : 'start',
-    fontWeight: 600,
-    fill: INK,
-    stroke: PAPER,
-    strokeWidth: 4,
-  });
 }
 
 /** At a frontier's end with the most unserved that is still drawn. */

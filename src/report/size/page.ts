@@ -14,7 +14,7 @@ import { figureBox, scrollable } from '../page/figure-box.ts';
 import { STYLE } from '../page/style.ts';
 import { priceList } from './price-list.ts';
 import { listedSizes, sizeEffort, sizeSentences } from './sentences.ts';
-import { differingWords, sizeWords } from './words.ts';
+import { insteadWords, sizeWords } from './words.ts';
 
 /** The page of a search for sizes: one HTML file that opens from disk and prints; the same result, the same bytes. */
 export function sizePage(result: SizeResult): string {
@@ -75,7 +75,7 @@ function moneyFrontier(result: SizeResult, paper: Document): Html {
       ? 'no choice keeps the limits'
       : cheapest.changes === own.changes
         ? `your choice costs least over ${years} years`
-        : `${differingWords(cheapest.size, own.size)} costs least over ${years} years, ${figure('money', cheapest.outcome.lifeCycleCost, 0, site.currency)}`;
+        : `cheapest over ${years} years, ${figure('money', cheapest.outcome.lifeCycleCost, 0, site.currency)} in all: ${insteadWords(cheapest.size, own.size)}`;
   return html`<section id="money"><h2>Capital against yearly cost</h2>
 ${figureBox(
   title,
@@ -85,7 +85,7 @@ ${figureBox(
   },
   {
     full: true,
-    note: `Every dot is a choice of sizes that keeps the limits; the line joins those that no other beats: less at the start costs more later. A year’s cost is all that is paid after the start, as an even payment: fuel, service, overhauls, batteries, less what the last battery is still worth.`,
+    note: `Every dot is a choice of sizes that keeps the limits; the line joins those that no other beats: less at the start costs more later. A year’s cost is all that is paid after the start, as an even payment: fuel, service, overhauls, batteries, and, where the site file prices them, unserved load and call-outs, less what the last battery is still worth.`,
   },
 )}</section>
 `;

@@ -2,7 +2,7 @@ import type { Sized, SizeResult } from '../../scenarios/many/size-result.ts';
 import { brokenWords, limitList } from '../limit-words.ts';
 import { alone, digits, figure } from '../numbers.ts';
 import { capital, listed } from '../words.ts';
-import { differingWords, sizeWords } from './words.ts';
+import { insteadWords, sizeWords } from './words.ts';
 
 /** The answer in a few sentences: the own choice, the cheapest, what more capital buys, what was kept to. */
 export function sizeSentences(result: SizeResult): string[] {
@@ -29,7 +29,7 @@ function cheapestOf(result: SizeResult): string[] {
   const fuel = cheapest.outcome.fuelL - own.outcome.fuelL;
   const least = own.outcome.lifeCycleCost - cheapest.outcome.lifeCycleCost;
   return [
-    `least over ${years} years costs ${differingWords(cheapest.size, own.size)}: ${money(more)} ${more >= 0 ? 'more' : 'less'} at the start, ${alone('litres', Math.abs(fuel))} ${fuel >= 0 ? 'more' : 'less'} fuel a year, and ${money(least)} (${digits((100 * least) / own.outcome.lifeCycleCost, 1)} %) less in all`,
+    `cheapest over ${years} years is ${insteadWords(cheapest.size, own.size)}: ${money(more)} ${more >= 0 ? 'more' : 'less'} at the start, ${alone('litres', Math.abs(fuel))} ${fuel >= 0 ? 'more' : 'less'} fuel a year, and ${money(least)} (${digits((100 * least) / own.outcome.lifeCycleCost, 1)} %) less in all`,
   ];
 }
 
@@ -41,7 +41,7 @@ function sameCapital({ own, frontier, site }: SizeResult): string[] {
     return ['no choice for as much money or less costs less a year'];
   const money = (value: number) => figure('money', value, 0, site.currency);
   return [
-    `for no more at the start, ${differingWords(best.size, own.size)} would cost ${money(own.yearlyCost - best.yearlyCost)} less a year`,
+    `no more at the start, and ${money(own.yearlyCost - best.yearlyCost)} less a year: ${insteadWords(best.size, own.size)}`,
   ];
 }
 
@@ -72,7 +72,7 @@ export function sizeEffort({ effort, stepMin }: SizeResult): string[] {
 }
 
 /** So many choices of a frontier are listed, evenly along it, with its ends. */
-export const MOST_LISTED = 12;
+const MOST_LISTED = 12;
 
 /** Choices of a frontier that are listed: all, or some evenly along it; the cheapest always. */
 export function listedSizes(frontier: readonly Sized[], cheapest: Sized | null): Sized[] {

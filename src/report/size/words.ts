@@ -1,17 +1,18 @@
 import type { Size } from '../../scenarios/many/sizes.ts';
 import { asEntered } from '../numbers.ts';
-import { counted } from '../words.ts';
+import { counted, listed } from '../words.ts';
 
 /** All sizes of a choice: "20 kW generator, 12 modules, 24 kWp, 8 kVA inverters". */
 export function sizeWords(size: Size): string {
   return sizeParts(size).join(', ');
 }
 
-/** Only what differs from another choice; "the same sizes" where nothing does. */
-export function differingWords(size: Size, from: Size): string {
-  const others = sizeParts(from);
-  const parts = sizeParts(size).filter((part, i) => part !== others[i]);
-  return parts.length > 0 ? parts.join(', ') : 'the same sizes';
+/** What differs from another choice: "18 modules instead of 12 modules"; "the same sizes" where nothing does. */
+export function insteadWords(size: Size, from: Size): string {
+  const [mine, others] = [sizeParts(size), sizeParts(from)];
+  const places = mine.flatMap((part, i) => (part === others[i] ? [] : [i]));
+  if (places.length === 0) return 'the same sizes';
+  return `${listed(places.map((i) => mine[i]))} instead of ${listed(places.map((i) => others[i]))}`;
 }
 
 /** A part for each kind, '' left out by the site in all choices alike. */

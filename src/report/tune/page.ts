@@ -128,7 +128,7 @@ function basis(result: TuneResult): Html {
   const { doubts } = result;
   return html`<section id="basis"><h2>What these figures rest on</h2>
 <ul>${effortSentences(result).map((sentence) => html`<li>${sentence}</li>`)}
-<li>Cost is what is paid after the start over ${result.years} years, in today’s money: fuel, service, overhauls, batteries, less what the last battery is still worth. Settings change no capital. The simulated period is repeated every year.</li>
+<li>Cost is what is paid after the start over ${result.years} years, in today’s money: fuel, service, overhauls, batteries, and, where the site file prices them, unserved load and call-outs, less what the last battery is still worth. Settings change no capital. The simulated period is repeated every year.</li>
 <li>Settings are tuned to this weather and load. A threshold at the edge of a limit in this year may break it in another: stay inside the stretch, not at its end.</li>
 <li>Restricted hours, exercise runs and all rules not listed stay as they are in the site file.</li>
 </ul>

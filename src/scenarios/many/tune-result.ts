@@ -50,7 +50,7 @@ export interface CurvePoint {
   broken: LimitKey[];
 }
 
-export interface TuneEffort {
+interface TuneEffort {
   /** runs at the step of the figures, and at the coarse step */
   fineRuns: number;
   coarseRuns: number;
