@@ -4,12 +4,14 @@ import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { Command, CommanderError, Option } from 'commander';
 import pkg from '../package.json' with { type: 'json' };
+import { addSearchCommands } from './cli-search.ts';
 import type { Asked, Job } from './report/commands/work.ts';
 import { READERS } from './scenarios/readers.ts';
 import { siteJsonSchema } from './scenarios/site-schema.ts';
 
 const HERE = dirname(fileURLToPath(import.meta.url));
 const FARM = resolve(HERE, '../profiles/sites/farm.yaml');
+const CATALOGUE = resolve(HERE, '../profiles/equipment/catalogue.yaml');
 
 const program = new Command('darkweek')
   .description('Simulates a stand-alone power system step by step and compares alternatives.')
@@ -67,6 +69,8 @@ program
   .option('--out <folder>', 'where the page goes', 'out')
   .option('--json', 'every year as JSON on standard output, no page')
   .action((site, options) => start({ command: 'horizon', site, options }));
+
+addSearchCommands(program, start, CATALOGUE);
 
 program
   .command('sweep')

@@ -6,11 +6,13 @@ import { faults } from './site-faults.ts';
 import { num } from './site-fields.ts';
 import { generator, secondGenerator, tank } from './site-generator.ts';
 import { horizon } from './site-horizon.ts';
+import { limits } from './site-limits.ts';
 import { appliance, load, shiftable } from './site-loads.ts';
 import { alternative, money } from './site-money.ts';
 import { people } from './site-people.ts';
 import { period, site } from './site-place.ts';
 import { array, battery, inverter } from './site-power.ts';
+import { prices } from './site-prices.ts';
 import { sky } from './site-sky.ts';
 import { source } from './site-sources.ts';
 import { weather } from './site-weather.ts';
@@ -41,7 +43,9 @@ export const siteSchema = z.strictObject({
   motors: z.array(motor).nullable().default(null),
   breakers: z.array(breaker).nullable().default(null),
   money,
+  prices: prices.prefault({}),
   horizon: horizon.prefault({}),
+  limits: limits.prefault({}),
   alternatives: z.array(alternative).default([]),
 });
 

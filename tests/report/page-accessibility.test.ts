@@ -11,12 +11,15 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { horizonPage } from '../../src/report/horizon/page.ts';
 import { lookPage } from '../../src/report/look/page.ts';
 import { reportPage } from '../../src/report/page.ts';
+import { sizePage } from '../../src/report/size/page.ts';
+import { tunePage } from '../../src/report/tune/page.ts';
 import { readAny } from '../../src/scenarios/read-any.ts';
 import { withStories } from '../../src/scenarios/study-stories.ts';
 import { runFarm } from '../scenarios/cold-farm.ts';
 import { fixtureStudy } from './fixture.ts';
 import { alternative, battery, studyOf, year } from './horizon-fixture.ts';
 import { withYields } from './invented-yields.ts';
+import { sizeResult, tuneResult } from './search-fixture.ts';
 
 const CHROMIUM = '/usr/bin/chromium';
 const ARGS = [
@@ -59,6 +62,8 @@ describe.skipIf(!there).each([
   ['report', () => reportPage(withYields(fixtureStudy({ stepMin: 15, alternatives: 2 })))],
   ['look', smallLook],
   ['horizon', smallHorizon],
+  ['tune', () => tunePage(tuneResult())],
+  ['size', () => sizePage(sizeResult())],
 ])('the %s page in a browser', (_, make) => {
   let browser: Browser;
   const file = join(mkdtempSync(join(tmpdir(), 'darkweek-page-')), 'page.html');

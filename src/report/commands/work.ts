@@ -8,7 +8,9 @@ import { checkCommand } from './check.ts';
 import { type HorizonOptions, horizonCommand } from './horizon.ts';
 import { type LookOptions, lookCommand } from './look.ts';
 import { type SimulateOptions, simulateCommand } from './simulate.ts';
+import { type SizeOptions, sizeCommand } from './size.ts';
 import { type SweepOptions, sweepCommand } from './sweep.ts';
+import { type TuneOptions, tuneCommand } from './tune.ts';
 import { type WhyOptions, whyCommand } from './why.ts';
 
 /** What the door asks for. */
@@ -20,6 +22,8 @@ export type Asked =
   | { command: 'why'; site: string; options: WhyOptions }
   | { command: 'horizon'; site: string; options: HorizonOptions }
   | { command: 'sweep'; site: string; options: SweepOptions }
+  | { command: 'tune'; site: string; options: TuneOptions }
+  | { command: 'size'; site: string; options: SizeOptions }
   | { command: 'check'; site: string; options: { step?: number } }
   | { command: 'look'; files: string[]; options: LookOptions };
 
@@ -36,5 +40,7 @@ else if (job.command === 'bound') await boundCommand(job.site, job.options, job.
 else if (job.command === 'why') whyCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'horizon') await horizonCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'sweep') await sweepCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'tune') await tuneCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'size') await sizeCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'look') lookCommand(job.files, job.options);
 else checkCommand(job.site, job.options, job.version);

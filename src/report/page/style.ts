@@ -77,6 +77,7 @@ summary{cursor:pointer;padding:.35rem 0}
 footer{margin-top:3.5rem;border-top:1px solid var(--line);padding-top:.8rem}
 .nobreak{white-space:nowrap}
 code{font-size:.875em}
+pre{font-size:.8125rem;line-height:1.45;overflow-x:auto;background:var(--card);padding:.6rem .8rem;white-space:pre-wrap;overflow-wrap:anywhere}
 @media (max-width:1019px){.sheet{grid-template-columns:minmax(0,720px)}nav,header,main,footer{grid-column:1;grid-row:auto}
 nav{margin-top:1.6rem}nav>div{position:static;max-height:none}nav li{padding:.35rem 0}}
 @media (max-width:640px){.sheet{padding:1.2rem 12px 3rem}.pair{grid-template-columns:minmax(0,1fr)}

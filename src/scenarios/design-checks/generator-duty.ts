@@ -35,7 +35,7 @@ function lowLoad({ ledger }: CheckedRun): DesignCheck {
 }
 
 /** What a class of ISO 8528-1 allows: hours a year, and percent of the rating on average over 24 h. */
-const CLASSES = {
+export const CLASSES = {
   continuous: { name: 'continuous (COP)', hours: null, average: 100 },
   prime: { name: 'prime (PRP)', hours: null, average: 70 },
   limitedTime: { name: 'limited-time (LTP)', hours: 500, average: 100 },
