@@ -5,6 +5,7 @@ import { Worker } from 'node:worker_threads';
 import { Command, CommanderError, Option } from 'commander';
 import pkg from '../package.json' with { type: 'json' };
 import type { Asked, Job } from './report/commands/work.ts';
+import { BREAK_EVEN_VALUES } from './scenarios/many/break-even-values.ts';
 import { READERS } from './scenarios/readers.ts';
 import { siteJsonSchema } from './scenarios/site-schema.ts';
 
@@ -35,7 +36,7 @@ program
   .description('why the generator started, and what would have avoided it, by running the site again')
   .argument('<site>', 'site file, YAML or JSON')
   .option('--alternative <name>', 'of this alternative instead of the site as filed')
-  .addOption(new Option('--run <number>', 'only this run, from 1').argParser(wholeRun).conflicts('at'))
+  .addOption(new Option('--run <number>', 'only this run, from 1').argParser(wholeRun('run')).conflicts('at'))
   .addOption(
     new Option('--at <time>', 'only the run at or nearest to this local time: 2025-01-12T18:00').argParser(
       localTime,
@@ -65,6 +66,47 @@ program
   .option('--out <folder>', 'where the page goes', 'out')
   .option('--json', 'every year as JSON on standard output, no page')
   .action((site, options) => start({ command: 'horizon', site, options }));
+
+program
+  .command('break-even')
+  .description('the fuel price, load growth and the like at which two alternatives cost the same')
+  .argument('<site>', 'site file, YAML or JSON, with a period of 365 days')
+  .argument('<first>', "name of an alternative, or 'as filed'")
+  .argument('<second>', 'name of the other')
+  .addOption(new Option('--value <value>', 'only for this value').choices(BREAK_EVEN_VALUES))
+  .option('--from <number>', 'with --value: from here', plainNumber('from'))
+  .option('--to <number>', 'with --value: to here', plainNumber('to'))
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--out <folder>', 'where the page goes', 'out')
+  .option('--json', 'everything as JSON on standard output, no page')
+  .action((site, first, second, options) =>
+    start({ command: 'break-even', site, names: [first, second], options }),
+  );
+
+program
+  .command('sensitivity')
+  .description('every uncertain value at its lowest and highest: which moves the cost, which turns a choice')
+  .argument('<site>', 'site file, YAML or JSON, with a period of 365 days')
+  .option('--alternative <name>', 'of this alternative instead of the site as filed')
+  .option('--against <name>', 'of what this one costs more or less')
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--out <folder>', 'where the page goes', 'out')
+  .option('--json', 'everything as JSON on standard output, no page')
+  .action((site, options) => start({ command: 'sensitivity', site, options }));
+
+program
+  .command('stress')
+  .description(
+    'many years at once: weather, load, ageing, failing starts, late fuel; bands and the worst year',
+  )
+  .argument('<site>', 'site file, YAML or JSON, with a period of 365 days')
+  .option('--only <alternative>', "only this alternative beside the site as filed; 'as filed': only that")
+  .option('--runs <number>', 'another number of runs of all years than the site file has', wholeRun('runs'))
+  .option('--seed <text>', 'another seed than the site file has')
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--out <folder>', 'where the page and the finished runs go', 'out')
+  .option('--json', 'everything as JSON on standard output, no page')
+  .action((site, options) => start({ command: 'stress', site, options }));
 
 program
   .command('check')
@@ -117,10 +159,20 @@ function wholeMinutes(text: string): number {
   );
 }
 
-function wholeRun(text: string): number {
-  const run = Number(text);
-  if (Number.isInteger(run) && run >= 1) return run;
-  throw new CommanderError(2, 'run', `error: --run ${text}: expected a whole number from 1`);
+function plainNumber(option: string) {
+  return (text: string): number => {
+    const number = Number(text);
+    if (text.trim() !== '' && Number.isFinite(number)) return number;
+    throw new CommanderError(2, 'number', `error: --${option} ${text}: expected a number`);
+  };
+}
+
+function wholeRun(option: string) {
+  return (text: string): number => {
+    const run = Number(text);
+    if (Number.isInteger(run) && run >= 1) return run;
+    throw new CommanderError(2, 'run', `error: --${option} ${text}: expected a whole number from 1`);
+  };
 }
 
 function localTime(text: string): string {
@@ -128,6 +180,12 @@ function localTime(text: string): string {
   if (isTime) return text;
   throw new CommanderError(2, 'at', `error: --at ${text}: expected a local time such as 2025-01-12T18:00`);
 }
+
+/** What a stopped command leaves. */
+const KEPT: Partial<Record<Asked['command'], string>> = {
+  horizon: ' Alternatives that were finished are on the page.',
+  stress: ' Runs that were finished are kept, and the same command goes on from them.',
+};
 
 /** Starts a command's work on its own thread, and stops at once on Ctrl-C. */
 function start(asked: Asked): void {
@@ -145,8 +203,7 @@ function start(asked: Asked): void {
     process.exitCode = code;
   });
   process.on('SIGINT', () => {
-    const kept = asked.command === 'horizon' ? ' Alternatives that were finished are on the page.' : '';
-    process.stderr.write(`\nStopped. Nothing was written half.${kept}\n`);
+    process.stderr.write(`\nStopped. Nothing was written half.${KEPT[asked.command] ?? ''}\n`);
     process.exit(130);
   });
 }
@@ -162,6 +219,6 @@ try {
 } catch (error) {
   // a wrong command line is exit code 2
   if (!(error instanceof CommanderError)) throw error;
-  if (['step', 'run', 'at'].includes(error.code)) process.stderr.write(`${error.message}\n`);
+  if (['step', 'run', 'at', 'number'].includes(error.code)) process.stderr.write(`${error.message}\n`);
   process.exit(error.exitCode === 0 ? 0 : 2);
 }

@@ -13,6 +13,7 @@ import { period, site } from './site-place.ts';
 import { array, battery, inverter } from './site-power.ts';
 import { sky } from './site-sky.ts';
 import { source } from './site-sources.ts';
+import { stress, uncertain } from './site-uncertain.ts';
 import { weather } from './site-weather.ts';
 
 /** The whole site file. */
@@ -42,6 +43,8 @@ export const siteSchema = z.strictObject({
   breakers: z.array(breaker).nullable().default(null),
   money,
   horizon: horizon.prefault({}),
+  uncertain,
+  stress: stress.prefault({}),
   alternatives: z.array(alternative).default([]),
 });
 

@@ -4,10 +4,13 @@
  */
 import { workerData } from 'node:worker_threads';
 import { type BoundOptions, boundCommand } from './bound.ts';
+import { type BreakEvenOptions, breakEvenCommand } from './break-even.ts';
 import { checkCommand } from './check.ts';
 import { type HorizonOptions, horizonCommand } from './horizon.ts';
 import { type LookOptions, lookCommand } from './look.ts';
+import { type SensitivityOptions, sensitivityCommand } from './sensitivity.ts';
 import { type SimulateOptions, simulateCommand } from './simulate.ts';
+import { type StressOptions, stressCommand } from './stress.ts';
 import { type WhyOptions, whyCommand } from './why.ts';
 
 /** What the door asks for. */
@@ -18,6 +21,9 @@ export type Asked =
   | { command: 'bound'; site: string; options: BoundOptions }
   | { command: 'why'; site: string; options: WhyOptions }
   | { command: 'horizon'; site: string; options: HorizonOptions }
+  | { command: 'break-even'; site: string; names: [string, string]; options: BreakEvenOptions }
+  | { command: 'sensitivity'; site: string; options: SensitivityOptions }
+  | { command: 'stress'; site: string; options: StressOptions }
   | { command: 'check'; site: string; options: { step?: number } }
   | { command: 'look'; files: string[]; options: LookOptions };
 
@@ -33,5 +39,10 @@ if (job.command === 'simulate') await simulateCommand(job.site, job.options, job
 else if (job.command === 'bound') await boundCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'why') whyCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'horizon') await horizonCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'break-even')
+  await breakEvenCommand(job.site, job.names, job.options, job.version, job.terminal);
+else if (job.command === 'sensitivity')
+  await sensitivityCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'stress') await stressCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'look') lookCommand(job.files, job.options);
 else checkCommand(job.site, job.options, job.version);
