@@ -70,7 +70,7 @@ function basis({ sheets, doubts }: StudyFacts): Html {
 <li>Every year of the study is simulated, each from where the one before ended, with the battery as worn as it is by then; the years are those of <code>darkweek horizon</code>.</li>
 <li>Costs are present values in constant money. Prices and the discount rate change what the same years cost; the growth of the load changes the years, which are simulated anew at every value tried.</li>
 <li>The price of a battery module counts at the start too: the capital in the site file is taken to hold its modules at the price that the file states for one.</li>
-<li>Break-even values are found by sampling the range and closing in on every change of sign until the costs differ by less than a ten-millionth part. Two changes between neighbouring samples would be missed. A study has whole years, so that there the first year count is given with which the other is cheaper.</li>
+<li>Break-even values are found by sampling the range and closing in on every change of sign until the costs differ by less than a millionth part. Two changes between neighbouring samples would be missed. A study has whole years, so that there the first year count is given with which the other is cheaper.</li>
 <li>Payback counts what is paid in each year, new batteries and overhauls too, but not what the battery is still worth at the end (after NIST Handbook 135).</li>
 </ul>
 ${filesAndDoubts(sheets, doubts)}</section>

@@ -75,8 +75,9 @@ export interface BreakEvenProgress {
   tried: number;
 }
 
-/** Costs of the two are the same when they differ by at most this share. */
-export const SAME_COST = 1e-7;
+/** Costs of the two are the same when they differ by at most this share; it is looked for a little closer. */
+const SAME_COST = 1e-6;
+const SOUGHT_COST = 1e-7;
 
 /**
  * Growth is closed in to this: every try simulates all years, and because a start of the generator that moves by a
@@ -172,7 +173,7 @@ function* byRoots(range: AskedRange, costsAt: Costs): Generator<BreakEvenProgres
   const tried = new Map<number, Pair>();
   const search = findRoots({
     ...{ from, to, intervals: INTERVALS[key] },
-    tolerance: SAME_COST,
+    tolerance: SOUGHT_COST,
     width: key === 'loadGrowth' ? GROWTH_WIDTH : (to - from) * 1e-13,
   });
   let next = search.next();
@@ -184,14 +185,16 @@ function* byRoots(range: AskedRange, costsAt: Costs): Generator<BreakEvenProgres
   }
   const { roots, samples } = next.value;
   const curve = samples.map(({ at }) => ({ value: at, costs: tried.get(at) as Pair }));
-  const differ = samples.filter(({ value }) => Math.abs(value) > SAME_COST);
+  const differ = samples.filter(({ value }) => Math.abs(value) > SOUGHT_COST);
   const crossings = roots.flatMap(({ at, jump }): Crossing[] => {
     const below = jump?.below ?? differ.findLast((sample) => sample.at < at)?.value ?? 0;
     const above = jump?.above ?? differ.find((sample) => sample.at > at)?.value ?? 0;
     // touched and not crossed, or the same everywhere
     if (below * above > 0 || below === above) return [];
     const cheaperBelow = (below !== 0 ? below < 0 : above > 0) ? 1 : 0;
-    return [{ value: at, kind: jump ? 'jump' : 'equal', costs: tried.get(at) as Pair, cheaperBelow }];
+    const costs = tried.get(at) as Pair;
+    const kind = Math.abs(shareOf(costs)) > SAME_COST ? 'jump' : 'equal';
+    return [{ value: at, kind, costs, cheaperBelow }];
   });
   return { ...range, curve, crossings: crossings.filter(isFirstOfSame), same: differ.length === 0 };
 }
