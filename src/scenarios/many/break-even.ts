@@ -184,7 +184,7 @@ function* byRoots(range: AskedRange, costsAt: Costs): Generator<BreakEvenProgres
     next = search.next(shareOf(costs));
   }
   const { roots, samples } = next.value;
-  const curve = samples.map(({ at }) => ({ value: at, costs: tried.get(at) as Pair }));
+  const curve = [...tried].sort(([a], [b]) => a - b).map(([value, costs]) => ({ value, costs }));
   const differ = samples.filter(({ value }) => Math.abs(value) > SOUGHT_COST);
   const crossings = roots.flatMap(({ at, jump }): Crossing[] => {
     const below = jump?.below ?? differ.findLast((sample) => sample.at < at)?.value ?? 0;
