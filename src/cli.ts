@@ -6,6 +6,7 @@ import { Command, CommanderError, Option } from 'commander';
 import pkg from '../package.json' with { type: 'json' };
 import { addSearchCommands } from './cli-search.ts';
 import type { Asked, Job } from './report/commands/work.ts';
+import { BREAK_EVEN_VALUES } from './scenarios/many/break-even-values.ts';
 import { READERS } from './scenarios/readers.ts';
 import { siteJsonSchema } from './scenarios/site-schema.ts';
 
@@ -93,6 +94,51 @@ program
   .action((site, options) => start({ command: 'sweep', site, options }));
 
 program
+  .command('break-even')
+  .description('the fuel price, load growth and the like at which two alternatives cost the same')
+  .argument('<site>', 'site file, YAML or JSON, with a period of 365 days')
+  .argument('<first>', "name of an alternative, or 'as filed'")
+  .argument('<second>', 'name of the other')
+  .addOption(new Option('--value <value>', 'only for this value').choices(BREAK_EVEN_VALUES))
+  .option('--from <number>', 'with --value: from here', plainNumber('from'))
+  .option('--to <number>', 'with --value: to here', plainNumber('to'))
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--out <folder>', 'where the page goes', 'out')
+  .option('--json', 'everything as JSON on standard output, no page')
+  .action((site, first, second, options) =>
+    start({ command: 'break-even', site, names: [first, second], options }),
+  );
+
+program
+  .command('sensitivity')
+  .description('every uncertain value at its lowest and highest: which moves the cost, which turns a choice')
+  .argument('<site>', 'site file, YAML or JSON, with a period of 365 days')
+  .option('--alternative <name>', 'of this alternative instead of the site as filed')
+  .option('--against <name>', 'of what this one costs more or less')
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--out <folder>', 'where the page goes', 'out')
+  .option('--json', 'everything as JSON on standard output, no page')
+  .action((site, options) => start({ command: 'sensitivity', site, options }));
+
+program
+  .command('stress')
+  .description(
+    'many years at once: weather, load, ageing, failing starts, late fuel; bands and the worst year',
+  )
+  .argument('<site>', 'site file, YAML or JSON, with a period of 365 days')
+  .option('--only <alternative>', "only this alternative beside the site as filed; 'as filed': only that")
+  .option(
+    '--runs <number>',
+    'another number of runs of all years than the site file has',
+    wholeAbove0('runs'),
+  )
+  .option('--seed <text>', 'another seed than the site file has')
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--out <folder>', 'where the page and the finished runs go', 'out')
+  .option('--json', 'everything as JSON on standard output, no page')
+  .action((site, options) => start({ command: 'stress', site, options }));
+
+program
   .command('check')
   .description('read a site file and all it names; list every problem and doubt; simulate nothing')
   .argument('<site>', 'site file, YAML or JSON')
@@ -143,6 +189,14 @@ function wholeMinutes(text: string): number {
   );
 }
 
+function plainNumber(option: string) {
+  return (text: string): number => {
+    const number = Number(text);
+    if (text.trim() !== '' && Number.isFinite(number)) return number;
+    throw new CommanderError(2, 'number', `error: --${option} ${text}: expected a number`);
+  };
+}
+
 /** A whole number from 1. */
 function wholeAbove0(option: string): (text: string) => number {
   return (text) => {
@@ -173,6 +227,7 @@ function localTime(text: string): string {
 const KEPT_WHEN_STOPPED: Partial<Record<Asked['command'], string>> = {
   horizon: ' Alternatives that were finished are on the page.',
   sweep: ' Variants that were finished are kept: the same command goes on from there.',
+  stress: ' Runs that were finished are kept, and the same command goes on from them.',
 };
 
 /** Starts a command's work on its own thread, and stops at once on Ctrl-C. */
@@ -207,7 +262,7 @@ try {
 } catch (error) {
   // a wrong command line is exit code 2
   if (!(error instanceof CommanderError)) throw error;
-  if (['step', 'run', 'at', 'sample', 'unserved', 'workers'].includes(error.code))
+  if (['step', 'run', 'at', 'sample', 'unserved', 'workers', 'number'].includes(error.code))
     process.stderr.write(`${error.message}\n`);
   process.exit(error.exitCode === 0 ? 0 : 2);
 }

@@ -8,11 +8,16 @@ import {
 } from '../scenarios/clock.ts';
 import type { Study } from '../scenarios/study.ts';
 
-/** A study on its site's clock: what all drawings and lists of one page share. */
-export interface StudyView {
-  study: Study;
+/** Steps on a site's clock. */
+export interface AxisView {
+  study: Pick<Study, 'axis' | 'timeZone'>;
   clock: Clock;
   calendar: Calendar;
+}
+
+/** A study on its site's clock: what all drawings and lists of one page share. */
+export interface StudyView extends AxisView {
+  study: Study;
   /** local calendar months of the run, whole or in part, in order */
   months: Month[];
 }
@@ -36,11 +41,16 @@ const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 
 /** Errors: throws on a time zone that does not exist, which is refused where the site file is read. */
 export function makeView(study: Study): StudyView {
+  const { clock, calendar } = makeAxisView(study);
+  return { study, clock, calendar, months: monthsOf(calendar) };
+}
+
+/** Errors: as of `makeView`. */
+export function makeAxisView(study: AxisView['study']): AxisView {
   const { startS, stepMin, count } = study.axis;
   const clock = makeClock(study.timeZone, startS, startS + count * stepMin * 60);
   if (clock === null) throw new Error(`no time zone '${study.timeZone}'`);
-  const calendar = makeCalendar(clock, startS, stepMin, count);
-  return { study, clock, calendar, months: monthsOf(calendar) };
+  return { study, clock, calendar: makeCalendar(clock, startS, stepMin, count) };
 }
 
 function monthsOf(calendar: Calendar): Month[] {
@@ -62,12 +72,12 @@ function monthsOf(calendar: Calendar): Month[] {
 }
 
 /** Local time counted as if it were UTC [ms], of an instant given in hours from the start of the run. */
-export function localMs(view: StudyView, hours: number): number {
+export function localMs(view: AxisView, hours: number): number {
   const utcS = view.study.axis.startS + Math.round(hours * 3600);
   return (utcS + offsetAt(view.clock, utcS)) * 1000;
 }
 
-export function hoursOfStep(view: StudyView, step: number): number {
+export function hoursOfStep(view: AxisView, step: number): number {
   return (step * view.study.axis.stepMin) / 60;
 }
 

@@ -66,6 +66,12 @@ export function changedSite(site: Site, changes: SiteChanges): Site {
   return copy as Site;
 }
 
+/** The value at a path as in an alternative's changes; undefined where the site has none. */
+export function valueOfPath(site: Site, path: string): unknown {
+  const steps = resolve(path, site);
+  return typeof steps === 'string' ? undefined : valueAt(site, steps);
+}
+
 /** Groups that every alternative has in common, because their results stand side by side. */
 const SHARED = ['site', 'period', 'alternatives'];
 

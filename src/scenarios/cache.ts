@@ -25,6 +25,15 @@ export class Cache {
     return new Map([...this.given, ...this.made]);
   }
 
+  /** Forgets all that it made but the kinds named: the first words of their keys. */
+  keepOnly(kinds: readonly string[]): void {
+    for (const [name, value] of this.made)
+      if (!kinds.some((kind) => name.startsWith(`[${JSON.stringify(kind)}`))) {
+        this.made.delete(name);
+        this.bytes -= this.mostBytes < Number.POSITIVE_INFINITY ? seriesBytes(value) : 0;
+      }
+  }
+
   private keep(name: string, value: unknown): void {
     if (this.mostBytes < Number.POSITIVE_INFINITY) {
       const bytes = seriesBytes(value);

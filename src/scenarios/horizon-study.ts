@@ -44,7 +44,7 @@ export function* runHorizon(request: StudyRequest): Generator<HorizonProgress, H
   const failed = (found: readonly Issue[]) => ({ study: null, issues: [...found, ...(maker?.issues ?? [])] });
   if (alternatives === null) return failed(issues);
   const sites = alternatives.map(({ site }) => site);
-  issues.push(...readWeatherYears(sites, maker, reads.readFile, placeOf), ...partOfYear(sites[0], placeOf));
+  issues.push(...readWeatherYears(sites, maker, reads.readFile, placeOf), ...yearIssues(sites[0], placeOf));
   if ([...issues, ...maker.issues].some(({ severity }) => severity === 'error')) return failed(issues);
   const study: HorizonStudy = {
     site: siteHeading(sites[0]),
@@ -66,7 +66,7 @@ export function* runHorizon(request: StudyRequest): Generator<HorizonProgress, H
 }
 
 /** Years follow one another only where each is a whole one. */
-function partOfYear({ period }: Site, placeOf: (path: Path) => Place): Issue[] {
+export function yearIssues({ period }: Site, placeOf: (path: Path) => Place): Issue[] {
   if (period.days === 365) return [];
   return [
     {

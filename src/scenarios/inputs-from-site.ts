@@ -88,6 +88,28 @@ export class InputMaker {
     return { axis, inputs, periodEnds: monthEnds(calendar), yields, acArrayShare, airAtStartC };
   }
 
+  /** A maker that has what this one has, and forgets what it makes itself when it is let go. */
+  forked(): InputMaker {
+    return new InputMaker(this.readFile, this.stepMin, this.placeOf, new Cache(this.cache.entries()));
+  }
+
+  /** Forgets what it made on the way, such as the irradiance of each plane, and keeps the series that runs take. */
+  tidy(): void {
+    this.cache.keepOnly(['weather', 'arrays', 'loads']);
+  }
+
+  /** The weather of a site on the run's axis; null without any, or when its file has errors. */
+  weather(site: Site): { weather: Weather | null; axis: TimeAxis } | null {
+    const axis = this.axisOf(site);
+    return axis && { weather: this.weatherOf(site, axis), axis };
+  }
+
+  /** Takes a weather for that of a site, which is told from others by what the site says of it. */
+  giveWeather(site: Site, weather: Weather): void {
+    const axis = this.axisOf(site);
+    if (axis && site.weather) this.cache.once(weatherKey(site, axis), () => weather);
+  }
+
   /** Reads the files of a site in which something else is wrong, so that all problems are shown at once. */
   readFiles(parts: SiteParts): void {
     if (!parts.site || !parts.period) return;
@@ -128,7 +150,7 @@ export class InputMaker {
   private weatherOf({ site, weather }: Pick<Site, 'site' | 'weather'>, axis: TimeAxis): Weather | null {
     if (!weather) return null;
     const { latitudeDeg, longitudeDeg, timeZone } = site;
-    return this.cache.once(['weather', weather, latitudeDeg, longitudeDeg, timeZone, axis], () => {
+    return this.cache.once(weatherKey({ site, weather }, axis), () => {
       const place = { latDeg: latitudeDeg, lonDeg: longitudeDeg, timeZone };
       const result = readWeather(weather, axis, place, this.readFile, this.placeOf);
       this.take(result);
@@ -233,6 +255,11 @@ export class InputMaker {
     };
     return keep ? this.cache.once(key, make) : make();
   }
+}
+
+function weatherKey({ site, weather }: Pick<Site, 'site' | 'weather'>, axis: TimeAxis): unknown[] {
+  const { latitudeDeg, longitudeDeg, timeZone } = site;
+  return ['weather', weather, latitudeDeg, longitudeDeg, timeZone, axis];
 }
 
 function firstDayMean(airC: Float64Array, axis: TimeAxis): number {

@@ -12,6 +12,7 @@ import { efficiencyFit } from './inverter-losses.ts';
 import type { Issue } from './issue.ts';
 import { moneyOf } from './life-cycle.ts';
 import type { ReadFile } from './load-files.ts';
+import { uncertainIssues } from './many/uncertain-checks.ts';
 import { plantFromSite } from './plant-from-site.ts';
 import { parseSite } from './site-document.ts';
 import type { Site } from './site-schema.ts';
@@ -118,7 +119,8 @@ export function prepareStudy(request: StudyRequest, readFile: ReadFile) {
   if (read.alternatives.length === 0) maker.readFiles(read.parts);
   const broken = failed || maker.issues.some((issue) => issue.severity === 'error');
   const wanted = read.alternatives.filter(({ name }, i) => i === 0 || !request.only || name === request.only);
-  const issues = [...read.issues];
+  const unsound = uncertainIssues(parsed.document, read.parts);
+  const issues = [...read.issues, ...unsound];
   if (request.only && wanted.length === 1 && read.alternatives[0]?.name !== request.only)
     issues.push(unknownAlternative(request, read.alternatives));
   if (broken || issues.length > read.issues.length) return { alternatives: null, maker, issues, placeOf };

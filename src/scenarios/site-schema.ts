@@ -15,6 +15,7 @@ import { array, battery, inverter } from './site-power.ts';
 import { prices } from './site-prices.ts';
 import { sky } from './site-sky.ts';
 import { source } from './site-sources.ts';
+import { stress, uncertain } from './site-uncertain.ts';
 import { weather } from './site-weather.ts';
 
 /** The whole site file. */
@@ -46,6 +47,8 @@ export const siteSchema = z.strictObject({
   prices: prices.prefault({}),
   horizon: horizon.prefault({}),
   limits: limits.prefault({}),
+  uncertain,
+  stress: stress.prefault({}),
   alternatives: z.array(alternative).default([]),
 });
 

@@ -1,5 +1,5 @@
 import * as Plot from '@observablehq/plot';
-import { hoursOfStep, localMs, type StudyView, shortDay, weekday } from '../view.ts';
+import { type AxisView, hoursOfStep, localMs, shortDay, weekday } from '../view.ts';
 import { INK, LINE, PAPER, SOFT } from './palette.ts';
 
 /** Room for the days' names above all lanes [px]. */
@@ -7,7 +7,7 @@ export const DAYS_PX = 24;
 
 /** A line at every local midnight, and the day's name above the day. */
 export function dayMarks(
-  view: StudyView,
+  view: AxisView,
   fromStep: number,
   toStep: number,
   width: number,

@@ -20,8 +20,11 @@ export interface Lane {
   shortWords: string;
 }
 
+/** What of a simulated alternative is drawn over a few days. */
+export type DrawnDays = Pick<AlternativeResult, 'plant' | 'controls' | 'inputs' | 'columns'>;
+
 /** The powers that a site has, from what takes to what gives, over steps `from` to `to` (not included). */
-export function lanesOf(result: AlternativeResult, from: number, to: number): Lane[] {
+export function lanesOf(result: DrawnDays, from: number, to: number): Lane[] {
   const { columns, inputs, plant } = result;
   const stepH = inputs.stepMin / 60;
   const load = summed([...inputs.loadKw], from, to);

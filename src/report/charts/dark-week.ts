@@ -1,8 +1,8 @@
 import * as Plot from '@observablehq/plot';
-import type { AlternativeResult } from '../../scenarios/study.ts';
-import type { StudyView } from '../view.ts';
+import type { GeneratorRun } from '../../sim/ledger.ts';
+import type { AxisView } from '../view.ts';
 import { DAYS_PX, dayMarks, words } from './dark-week-days.ts';
-import { type Lane, lanesOf, laneText } from './dark-week-lanes.ts';
+import { type DrawnDays, type Lane, lanesOf, laneText } from './dark-week-lanes.ts';
 import { draw, FONT_PX, pathMark } from './draw.ts';
 import { BATTERY, GENERATOR, INK, SOFT } from './palette.ts';
 import { areaPath, linePath, perPixel } from './per-pixel.ts';
@@ -17,14 +17,19 @@ const CAUSE_PX = 14;
 const LETTER_PX = 5.9;
 const SOC_PX = 84;
 
+/** What is drawn, and the generator's runs over all of it. */
+export interface DrawnRuns extends DrawnDays {
+  ledger: { stepMin: number; runs: readonly Pick<GeneratorRun, 'startH' | 'endH' | 'cause'>[] };
+}
+
 /**
  * Load, array, battery, generator, unserved load and state of charge over a span of days, one lane each, all powers
  * to one scale.
  * @param fromStep @param toStep the span, end not included
  */
 export function darkWeekChart(
-  view: StudyView,
-  result: AlternativeResult,
+  view: AxisView,
+  result: DrawnRuns,
   fromStep: number,
   toStep: number,
   width: number,
@@ -92,7 +97,7 @@ function powerMarks(
 
 /** Under each run why it started, where there is room for the word. */
 function runMarks(
-  result: AlternativeResult,
+  result: DrawnRuns,
   fromStep: number,
   toStep: number,
   baseY: number,
@@ -120,7 +125,7 @@ function runMarks(
 }
 
 function socMarks(
-  result: AlternativeResult,
+  result: DrawnRuns,
   fromStep: number,
   toStep: number,
   top: number,
@@ -155,7 +160,7 @@ function socMarks(
 }
 
 /** The states of charge at which the generator starts and stops, where it follows them. */
-function socLevels({ controls, plant }: AlternativeResult): { soc: number; text: string }[] {
+function socLevels({ controls, plant }: DrawnDays): { soc: number; text: string }[] {
   const { charge } = controls;
   if (charge === null || plant.generator === null) return [];
   return [

@@ -4,11 +4,14 @@
  */
 import { workerData } from 'node:worker_threads';
 import { type BoundOptions, boundCommand } from './bound.ts';
+import { type BreakEvenOptions, breakEvenCommand } from './break-even.ts';
 import { checkCommand } from './check.ts';
 import { type HorizonOptions, horizonCommand } from './horizon.ts';
 import { type LookOptions, lookCommand } from './look.ts';
+import { type SensitivityOptions, sensitivityCommand } from './sensitivity.ts';
 import { type SimulateOptions, simulateCommand } from './simulate.ts';
 import { type SizeOptions, sizeCommand } from './size.ts';
+import { type StressOptions, stressCommand } from './stress.ts';
 import { type SweepOptions, sweepCommand } from './sweep.ts';
 import { type TuneOptions, tuneCommand } from './tune.ts';
 import { type WhyOptions, whyCommand } from './why.ts';
@@ -24,6 +27,9 @@ export type Asked =
   | { command: 'sweep'; site: string; options: SweepOptions }
   | { command: 'tune'; site: string; options: TuneOptions }
   | { command: 'size'; site: string; options: SizeOptions }
+  | { command: 'break-even'; site: string; names: [string, string]; options: BreakEvenOptions }
+  | { command: 'sensitivity'; site: string; options: SensitivityOptions }
+  | { command: 'stress'; site: string; options: StressOptions }
   | { command: 'check'; site: string; options: { step?: number } }
   | { command: 'look'; files: string[]; options: LookOptions };
 
@@ -42,5 +48,10 @@ else if (job.command === 'horizon') await horizonCommand(job.site, job.options, 
 else if (job.command === 'sweep') await sweepCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'tune') await tuneCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'size') await sizeCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'break-even')
+  await breakEvenCommand(job.site, job.names, job.options, job.version, job.terminal);
+else if (job.command === 'sensitivity')
+  await sensitivityCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'stress') await stressCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'look') lookCommand(job.files, job.options);
 else checkCommand(job.site, job.options, job.version);
