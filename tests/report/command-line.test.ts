@@ -25,6 +25,24 @@ function run(...args: string[]) {
   });
 }
 
+describe('darkweek bound', () => {
+  it('sets the least fuel beside what each alternative burns, or one', () => {
+    const { status, stdout } = run('bound', 'site.yaml');
+    expect(status).toBe(0);
+    expect(stdout.match(/These thresholds burn/g)).toHaveLength(3);
+    expect(stdout).toContain('How good could it be'.toLowerCase());
+    const one = run('bound', 'site.yaml', '--alternative', 'more modules');
+    expect(one.stdout.match(/These thresholds burn/g)).toHaveLength(1);
+    expect(one.stdout).toContain('“more modules”');
+    expect(run('bound', 'site.yaml', '--alternative', 'none such').status).toBe(1);
+  });
+
+  it('is on the page when simulate is asked for it', () => {
+    expect(run('simulate', 'site.yaml', '--bound', '--out', 'bounded').status).toBe(0);
+    expect(readFileSync(join(folder, 'bounded/report.html'), 'utf8')).toContain('How good could it be');
+  });
+});
+
 describe('darkweek simulate', () => {
   it('prints table and sentences and writes the report page', () => {
     const { status, stdout } = run('simulate', 'site.yaml', '--out', 'first');
