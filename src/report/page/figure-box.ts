@@ -31,7 +31,8 @@ ${options.note ? html`<p class="note">${options.note}</p>` : null}
 `;
 }
 
-function keyList(entries: readonly KeyEntry[]): Html {
+/** What the fills of a drawing stand for. */
+export function keyList(entries: readonly KeyEntry[]): Html {
   return html`<ul class="key">${entries.map(({ fill, text, line }) => html`<li>${swatch(fill, line)}${text}</li>`)}</ul>`;
 }
 

@@ -36,7 +36,7 @@ td.blank{border-bottom:1px solid #000;min-height:2.2rem;margin-top:.3rem}
 td.blank span{display:inline;font-size:.875rem}
 td[data-label]:not(.blank):before{content:attr(data-label) ": ";font-weight:600}
 }
-@media screen and (min-width:761px),print{.checks td{white-space:nowrap}}
+@media screen and (min-width:761px),print{.checks td{white-space:nowrap;width:1%}}
 @media print{
 @page{size:A4 landscape;margin:7mm 9mm 9mm;@bottom-right{content:counter(page) " / " counter(pages);font:7pt sans-serif}}
 body{font-size:7.2pt;line-height:1.18}
