@@ -26,9 +26,10 @@ export function findChromium(path = process.env.PATH ?? ''): string | null {
 
 /**
  * Prints a page to PDF with Chromium: tagged, with an outline of its headings and real text.
- * @param page the page as HTML; @returns the PDF; null where the browser failed
+ * @param page the page as HTML; @param madeOn yyyy-mm-dd, the date that the file bears
+ * @returns the PDF; null where the browser failed
  */
-export async function printPdf(chromium: string, page: string): Promise<Uint8Array | null> {
+export async function printPdf(chromium: string, page: string, madeOn: string): Promise<Uint8Array | null> {
   const folder = mkdtempSync(join(tmpdir(), 'darkweek-print-'));
   const source = join(folder, 'page.html');
   const target = join(folder, 'page.pdf');
@@ -46,10 +47,19 @@ export async function printPdf(chromium: string, page: string): Promise<Uint8Arr
       `--print-to-pdf=${target}`,
       `file://${source}`,
     ]);
-    return existsSync(target) ? readFileSync(target) : null;
+    return existsSync(target) ? dated(readFileSync(target), madeOn) : null;
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/** The same file with the date given in place of the moment of printing, so that it can be made again. */
+function dated(pdf: Buffer, madeOn: string): Uint8Array {
+  const day = `D:${madeOn.replaceAll('-', '')}000000+00'00'`;
+  const text = pdf
+    .toString('latin1')
+    .replace(/D:\d{14}\+00'00'/g, (moment) => (moment.length === day.length ? day : moment));
+  return Buffer.from(text, 'latin1');
 }
 
 function ended(command: string, args: readonly string[]): Promise<void> {

@@ -4,6 +4,7 @@
  */
 import { workerData } from 'node:worker_threads';
 import { checkCommand } from './check.ts';
+import { type FolderOptions, folderCommand } from './folder.ts';
 import { type HorizonOptions, horizonCommand } from './horizon.ts';
 import { type LookOptions, lookCommand } from './look.ts';
 import { type SimulateOptions, simulateCommand } from './simulate.ts';
@@ -16,6 +17,7 @@ export type Asked =
   | { command: 'simulate'; site: string; options: SimulateOptions }
   | { command: 'why'; site: string; options: WhyOptions }
   | { command: 'horizon'; site: string; options: HorizonOptions }
+  | { command: 'folder'; site: string; options: FolderOptions }
   | { command: 'check'; site: string; options: { step?: number } }
   | { command: 'look'; files: string[]; options: LookOptions };
 
@@ -30,5 +32,6 @@ const job = workerData as Job;
 if (job.command === 'simulate') simulateCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'why') whyCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'horizon') await horizonCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'folder') await folderCommand(job.site, job.options, job.version);
 else if (job.command === 'look') lookCommand(job.files, job.options);
 else checkCommand(job.site, job.options, job.version);

@@ -12,8 +12,11 @@ const NEARLY_ALL = 0.9;
 export function limitsPart(owner: OwnerView): Html {
   const { speaker, study, priced } = owner;
   const coarse = peaksUnderstatedMin(study);
-  const said = [interruptions(owner), speaker.say('limitsWeather'), speaker.say('limitsFaults')];
-  if (coarse !== null) said.push(speaker.say('limitsPeaks', { minutes: fact('loadStepMin', 'minutes', coarse) }));
+  const said = [interruptions(owner)];
+  if (owner.site.inverter.phases === 3) said.push(speaker.say('limitsPhases'));
+  said.push(speaker.say('limitsWeather'), speaker.say('limitsFaults'));
+  if (coarse !== null)
+    said.push(speaker.say('limitsPeaks', { minutes: fact('loadStepMin', 'minutes', coarse) }));
   if (priced) said.push(speaker.say('limitsPrices'));
   if (!isYear(owner))
     said.push(speaker.say('limitsPeriod', { days: fact('runDays', 'days', owner.years * 365) }));
@@ -41,7 +44,8 @@ function interruptions(owner: OwnerView): Html {
 
 /** Share of the interruptions that begin in the winter half of the year of the site's hemisphere. */
 function winterShare({ view, study, result }: OwnerView): number {
-  const isWinter = (month: number) => (study.site.latDeg >= 0 ? month < 3 || month > 8 : month > 2 && month < 9);
+  const isWinter = (month: number) =>
+    study.site.latDeg >= 0 ? month < 3 || month > 8 : month > 2 && month < 9;
   const { outages } = result.ledger;
   const inWinter = outages.filter(({ startH }) => isWinter(new Date(localMs(view, startH)).getUTCMonth()));
   return inWinter.length / outages.length;

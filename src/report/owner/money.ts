@@ -71,7 +71,7 @@ function monthsFigure(owner: OwnerView): Html {
   const title = speaker.texts.sentences.moneyMonthTitle;
   const axis = speaker.texts.labels.moneyMonthAxis.replace('{currency}', currency);
   const draw = (width: number) =>
-    raw(uprightBars(bars, axis, width > HALF_WIDTH ? 1 : 2, width, 140, title, paper).outerHTML);
+    raw(uprightBars(bars, axis, width > HALF_WIDTH ? 1 : 2, width, 120, title, paper).outerHTML);
   return html`<figure><figcaption>${title}</figcaption><div class="wide-only">${draw(FULL_WIDTH)}</div><div class="narrow-only">${draw(HALF_WIDTH)}</div></figure>
 `;
 }
@@ -95,7 +95,9 @@ function overallSentences({ speaker, result, site }: OwnerView): Html[] {
       }),
     );
   if (money.overhaulsInYears.length > 0)
-    said.push(speaker.say('moneyOverhaul', { list: yearList(speaker, 'overhaulYear', money.overhaulsInYears) }));
+    said.push(
+      speaker.say('moneyOverhaul', { list: yearList(speaker, 'overhaulYear', money.overhaulsInYears) }),
+    );
   return said;
 }
 
@@ -111,7 +113,7 @@ export function alternativesPart(owner: OwnerView): Html | null {
   const years = fact('years', 'years', owner.result.money.years);
   const withEngine = study.alternatives.some(hasGenerator);
   return html`<section><h2>${headings.alternatives}</h2>
-<p>${speaker.say('alternativesLead')}</p>
+<p class="lead">${speaker.say('alternativesLead')}${priced ? html` ${cheapest(owner)}` : null}</p>
 <div class="scroll" role="group" tabindex="0" aria-label="${headings.alternatives}"><table class="short">
 <thead><tr><th scope="col">${labels.alternative}</th>${
     priced
@@ -121,6 +123,26 @@ export function alternativesPart(owner: OwnerView): Html | null {
 <tbody>${study.alternatives.map((result, i) => row(owner, result, i, withEngine))}</tbody></table></div>
 ${priced ? barsFigure(owner, years) : null}</section>
 `;
+}
+
+/** Which choice costs least over the years: what is proposed, or another. */
+function cheapest(owner: OwnerView): Html {
+  const { speaker, study, result, proposed } = owner;
+  const costs = study.alternatives.map(({ money }) => money.lifeCycleCost);
+  const least = Math.min(...costs);
+  const place = costs[proposed] === least ? proposed : costs.indexOf(least);
+  const years = fact('years', 'years', result.money.years);
+  if (place === proposed) return speaker.say('cheapestProposed', { years });
+  const other = study.alternatives[place];
+  const said = speaker.say('cheapestOther', {
+    years,
+    name: nameOf(owner, other, place),
+    money: fact(`choice.${place}.difference`, 'money', Math.abs(least - costs[proposed])),
+  });
+  const off = interruptionsOf(other).count / yearsOf(other);
+  if (off <= interruptionsOf(result).count / owner.years) return said;
+  const times = fact(`choice.${place}.interruptions`, 'times', off);
+  return html`${said} ${speaker.say('cheapestOff', { times })}`;
 }
 
 function row(owner: OwnerView, result: AlternativeResult, i: number, withEngine: boolean): Html {
@@ -149,7 +171,8 @@ export function nameOf({ study, speaker }: OwnerView, result: AlternativeResult,
 function difference(owner: OwnerView, other: AlternativeResult, i: number): Html | null {
   const { speaker, result, study } = owner;
   const least = Math.min(...study.alternatives.map(({ money }) => money.lifeCycleCost));
-  const mark = other.money.lifeCycleCost === least ? html`<small>${speaker.texts.labels.cheapest}</small>` : null;
+  const mark =
+    other.money.lifeCycleCost === least ? html`<small>${speaker.texts.labels.cheapest}</small>` : null;
   const more = other.money.lifeCycleCost - result.money.lifeCycleCost;
   if (i === owner.proposed || Math.abs(more) < 0.5) return mark;
   const money = fact(`choice.${i}.difference`, 'money', Math.abs(more));

@@ -1,8 +1,8 @@
 import { START_CAUSES } from '../../sim/causes.ts';
 import { FULL_WIDTH, HALF_WIDTH } from '../charts/draw.ts';
 import { hasGenerator } from '../facts.ts';
-import { type Html, html, raw } from '../html.ts';
 import { runHoursByHour } from '../hour-of-day.ts';
+import { type Html, html, raw } from '../html.ts';
 import { longestQuiet } from '../titles.ts';
 import { localMs } from '../view.ts';
 import { uprightBars } from './charts/bars.ts';
@@ -85,7 +85,10 @@ function hoursFigure({ speaker, view, result, years, paper }: OwnerView): Html {
   });
   const title = speaker.texts.sentences.noiseHourTitle;
   const draw = (width: number) =>
-    raw(uprightBars(bars, speaker.texts.labels.hoursAxis, width > HALF_WIDTH ? 2 : 4, width, 150, title, paper).outerHTML);
+    raw(
+      uprightBars(bars, speaker.texts.labels.hoursAxis, width > HALF_WIDTH ? 2 : 4, width, 130, title, paper)
+        .outerHTML,
+    );
   return html`<figure><figcaption>${title}</figcaption><div class="wide-only">${draw(FULL_WIDTH)}</div><div class="narrow-only">${draw(HALF_WIDTH)}</div></figure>
 `;
 }
@@ -100,7 +103,17 @@ function monthsFigure(owner: OwnerView): Html {
   }));
   const title = speaker.texts.sentences.noiseMonthTitle;
   const draw = (width: number) =>
-    raw(uprightBars(bars, speaker.texts.labels.hoursMonthAxis, width > HALF_WIDTH ? 1 : 2, width, 140, title, paper).outerHTML);
+    raw(
+      uprightBars(
+        bars,
+        speaker.texts.labels.hoursMonthAxis,
+        width > HALF_WIDTH ? 1 : 2,
+        width,
+        120,
+        title,
+        paper,
+      ).outerHTML,
+    );
   return html`<figure><figcaption>${title}</figcaption><div class="wide-only">${draw(FULL_WIDTH)}</div><div class="narrow-only">${draw(HALF_WIDTH)}</div></figure>
 `;
 }

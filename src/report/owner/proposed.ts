@@ -99,8 +99,7 @@ function helpers({ speaker, site }: OwnerView): Html[] {
   if (site.cabinet?.heater && site.battery) said.push(speaker.say('heater'));
   if (site.cabinet?.cooler) said.push(speaker.say('cooler'));
   const { shed } = site.control;
-  if (shed && site.battery)
-    said.push(speaker.say('shed', { soc: fact('shedSoc', 'share', shed.belowSoc) }));
+  if (shed && site.battery) said.push(speaker.say('shed', { soc: fact('shedSoc', 'share', shed.belowSoc) }));
   return said;
 }
 
@@ -115,7 +114,9 @@ export function shortPart(owner: OwnerView): Html {
   else said.push(speaker.say('shortRuns', { hours: runH(owner), litres: fuelL(owner) }));
   const sun = totals.dcUsedKwh + totals.acUsedKwh;
   if (sun > 0 && totals.generatorKwh > 0 && site.sources.length === 0)
-    said.push(speaker.say('shortSun', { share: fact('sunShare', 'share', sun / (sun + totals.generatorKwh)) }));
+    said.push(
+      speaker.say('shortSun', { share: fact('sunShare', 'share', sun / (sun + totals.generatorKwh)) }),
+    );
   if (owner.priced) said.push(money(owner));
   const { count, totalH } = interruptionsOf(result);
   said.push(
@@ -135,7 +136,10 @@ function money({ speaker, result }: OwnerView): Html {
   const { runningFirstYear, capital } = result.money;
   const build = fact('capital', 'money', capital);
   if (runningFirstYear === 0) return speaker.say('shortMoneyFree', { capital: build });
-  return speaker.say('shortMoney', { month: fact('runningPerMonth', 'money', runningFirstYear / 12), capital: build });
+  return speaker.say('shortMoney', {
+    month: fact('runningPerMonth', 'money', runningFirstYear / 12),
+    capital: build,
+  });
 }
 
 /** Run hours of the engine a year, and what it burns. */

@@ -94,16 +94,16 @@ export class QuantityWriter {
 /** Kinds of which there are only whole ones; written with a decimal where a year has few of them. */
 const COUNTS: readonly FactKind[] = ['times', 'runs', 'modules', 'deliveries', 'services', 'plain'];
 
-/** As few digits as keep a figure readable: whole numbers from ten on, money in whole units from a hundred on. */
+/** As few digits as keep a figure readable: whole numbers from ten on, money too. */
 export function decimalsOf(kind: FactKind, value: number): number {
   const size = Math.abs(kind === 'share' ? value * 100 : value);
   if (size === 0) return 0;
-  if (kind === 'money') return size >= 99.995 ? 0 : 2;
+  if (kind === 'money') return size >= 9.995 ? 0 : 2;
   if (kind === 'share') return size >= 0.95 ? 0 : 1;
-  if (Math.abs(size - Math.round(size)) < 1e-6 && size >= 0.5) return 0;
-  if (COUNTS.includes(kind)) return size >= 9.95 ? 0 : 1;
-  if (size >= 9.95) return 0;
-  return size >= 0.095 ? 1 : 2;
+  const decimals = size >= 9.95 ? 0 : size >= 0.095 || COUNTS.includes(kind) ? 1 : 2;
+  // "5 hours", not "5.0 hours"
+  const shown = Number(size.toFixed(decimals));
+  return shown > 0 && Number.isInteger(shown) ? 0 : decimals;
 }
 
 /** Puts values in place of `{name}`. Errors: throws on a name without a value: texts and code must agree. */

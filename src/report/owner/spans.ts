@@ -14,7 +14,8 @@ interface DaySums {
 
 /**
  * The day nearest to the average: least squared distance in load, array output on offer and generator energy, each in
- * units of its spread over the run. Days are 24 hours from the start of the run.
+ * units of its spread over the run; of days with at least half the mean load, so that a weekend hut is shown with
+ * somebody in it. Days are 24 hours from the start of the run.
  * @returns null for runs shorter than a day
  */
 export function ordinaryDay(result: AlternativeResult): Span | null {
@@ -27,13 +28,16 @@ export function ordinaryDay(result: AlternativeResult): Span | null {
     const spread = values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length;
     if (spread > 0) for (const [i, value] of values.entries()) distance[i] += (value - mean) ** 2 / spread;
   }
-  let best = 0;
-  for (let i = 1; i < distance.length; i++) if (distance[i] < distance[best] - 1e-9) best = i;
+  const meanLoad = days.reduce((sum, { loadKwh }) => sum + loadKwh, 0) / days.length;
+  let best = -1;
+  for (let i = 0; i < distance.length; i++)
+    if (days[i].loadKwh >= meanLoad / 2 && (best < 0 || distance[i] < distance[best] - 1e-9)) best = i;
   return spanOf(result, best, best + 1);
 }
 
 /**
- * The seven days in a row in which the array's output on offer most exceeds the load.
+ * The seven days in a row in which the array's output on offer most exceeds the load, of those with at least half
+ * the mean load.
  * @returns null for runs shorter than a week, and without an array
  */
 export function sunniestWeek(result: AlternativeResult): Span | null {
@@ -41,9 +45,12 @@ export function sunniestWeek(result: AlternativeResult): Span | null {
   if (days.length < 7 || days.every(({ arrayKwh }) => arrayKwh === 0)) return null;
   const margin = (from: number) =>
     days.slice(from, from + 7).reduce((sum, day) => sum + day.arrayKwh - day.loadKwh, 0);
-  let best = 0;
-  for (let day = 1; day + 7 <= days.length; day++) if (margin(day) > margin(best) + 1e-9) best = day;
-  return spanOf(result, best, best + 7);
+  const load = (from: number) => days.slice(from, from + 7).reduce((sum, day) => sum + day.loadKwh, 0);
+  const least = (7 * days.reduce((sum, day) => sum + day.loadKwh, 0)) / days.length / 2;
+  let best = -1;
+  for (let day = 0; day + 7 <= days.length; day++)
+    if (load(day) >= least && (best < 0 || margin(day) > margin(best) + 1e-9)) best = day;
+  return best < 0 ? null : spanOf(result, best, best + 7);
 }
 
 function daySums({ inputs, columns }: AlternativeResult): DaySums[] {
@@ -89,11 +96,20 @@ export interface Supply {
 }
 
 /** What a span of steps looks like to those who use the power. */
-export function supplyOver({ inputs, columns, ledger }: AlternativeResult, { fromStep, toStep }: Span): Supply {
+export function supplyOver(
+  { inputs, columns, ledger }: AlternativeResult,
+  { fromStep, toStep }: Span,
+): Supply {
   const count = toStep - fromStep;
   const stepH = inputs.stepMin / 60;
   const series = () => new Float64Array(count);
-  const [useKw, sunKw, batteryKw, generatorKw, missingKw] = [series(), series(), series(), series(), series()];
+  const [useKw, sunKw, batteryKw, generatorKw, missingKw] = [
+    series(),
+    series(),
+    series(),
+    series(),
+    series(),
+  ];
   const sums = { loadKwh: 0, arrayUsedKwh: 0, arrayOfferedKwh: 0, generatorKwh: 0, missingKwh: 0 };
   for (let i = 0; i < count; i++) {
     const step = fromStep + i;
@@ -115,5 +131,17 @@ export function supplyOver({ inputs, columns, ledger }: AlternativeResult, { fro
   const within = ledger.runs.filter(({ startH, endH }) => endH > fromH && startH < toH);
   const runH = within.reduce((sum, run) => sum + Math.min(run.endH, toH) - Math.max(run.startH, fromH), 0);
   const lowestSoc = socFrac.reduce((least, soc) => Math.min(least, soc), 1);
-  return { stepH, useKw, sunKw, batteryKw, generatorKw, missingKw, socFrac, ...sums, lowestSoc, runs: within.length, runH };
+  return {
+    stepH,
+    useKw,
+    sunKw,
+    batteryKw,
+    generatorKw,
+    missingKw,
+    socFrac,
+    ...sums,
+    lowestSoc,
+    runs: within.length,
+    runH,
+  };
 }

@@ -38,17 +38,17 @@ footer{margin-top:2rem;border-top:1px solid var(--line);padding-top:.6rem}
 code{font-size:.95em}
 @media (max-width:560px){main{padding:1rem 12px 2rem}.wide-only{display:none}.narrow-only{display:block}h1{font-size:1.7rem}table{min-width:34rem}}
 @media print{
-@page{size:A4;margin:15mm 17mm 17mm;@bottom-right{content:counter(page) " / " counter(pages);font:8.5pt sans-serif}}
-body{font-size:10.2pt;line-height:1.4}
+@page{size:A4;margin:13mm 16mm 15mm;@bottom-right{content:counter(page) " / " counter(pages);font:8.5pt sans-serif}}
+body{font-size:10pt;line-height:1.36}
 main{padding:0;max-width:none}
-h1{font-size:20pt}h2{font-size:13.5pt;margin-top:5mm}h3{font-size:11pt;margin-top:2.5mm}
+h1{font-size:20pt}h2{font-size:13pt;margin:4mm 0 1.2mm;padding-top:1mm}h3{font-size:10.5pt;margin:1.5mm 0 .5mm}.short ul,.asked,.subtitle{font-size:11pt}.short li{padding:1mm 2.5mm;margin:.8mm 0}li{margin:.6mm 0}p,ul{margin:1mm 0}.key{margin:.6mm 0;font-size:8.5pt}
 .wide-only{display:block}.narrow-only{display:none}
-h2,h3,figcaption{break-after:avoid}
+h2,h3,figcaption,.lead{break-after:avoid}
 figure,tr,li,table,.care,.short,.words{break-inside:avoid}
 p{orphans:3;widows:3}
 .scroll{overflow:visible}
 table{min-width:0;font-size:9pt}
-figure{margin-top:2.5mm}
+figure{margin-top:1.5mm}
 *{print-color-adjust:exact;-webkit-print-color-adjust:exact}
 }
 `;

@@ -14,7 +14,7 @@ export function whatIfPart(owner: OwnerView): Html | null {
   const engine = hasGenerator(result);
   const asPlanned = { ledger: result.ledger, money: result.money };
   return html`<section><h2>${headings.whatIf}</h2>
-<p>${speaker.say('whatIfLead')}</p>
+<p class="lead">${speaker.say('whatIfLead')}</p>
 <div class="scroll" role="group" tabindex="0" aria-label="${headings.whatIf}"><table class="short">
 <thead><tr><th scope="col">${labels.case}</th>${engine ? html`<th scope="col">${labels.generatorHours}</th><th scope="col">${labels.fuelYear}</th>` : null}${owner.priced ? html`<th scope="col">${labels.runYear}</th>` : null}<th scope="col">${labels.interruptions}</th></tr></thead>
 <tbody>${row(owner, 'asPlanned', html`<b>${labels.asPlanned}</b>`, asPlanned)}${whatIfs.map((each) => row(owner, each.kind, caseName(owner, each), each))}</tbody></table></div>
@@ -25,7 +25,8 @@ ${sentences(owner).map((each) => html`<p>${each}</p>`)}</section>
 function caseName({ speaker }: OwnerView, { kind, span, ledger }: WhatIf): Html {
   if (kind === 'loadGrows')
     return speaker.label(kind, { share: fact('whatIf.loadGrowth', 'share', LOAD_GROWTH) });
-  if (kind === 'dullWinter') return speaker.label(kind, { share: fact('whatIf.dullLoss', 'share', DULL_LOSS) });
+  if (kind === 'dullWinter')
+    return speaker.label(kind, { share: fact('whatIf.dullLoss', 'share', DULL_LOSS) });
   if (kind === 'away' && span)
     return speaker.label(kind, { days: fact('whatIf.awayDays', 'days', spanDays(span, ledger.stepMin)) });
   return speaker.label('fuelDoubles');
@@ -52,7 +53,8 @@ function row(
 function sentences(owner: OwnerView): Html[] {
   const said: Html[] = [];
   for (const each of owner.whatIfs) {
-    if (each.kind === 'fuelDoubles' && owner.priced && owner.doubled.length > 1) said.push(cheapestThen(owner));
+    if (each.kind === 'fuelDoubles' && owner.priced && owner.doubled.length > 1)
+      said.push(cheapestThen(owner));
     if (each.kind === 'away') said.push(...awaySentences(owner, each));
   }
   return said;

@@ -35,7 +35,8 @@ function startByCharge({ site }: SheetSource): TestStep[] {
   return [
     {
       name: 'Start by charge',
-      doThis: 'Outside restricted hours set the start threshold 1 % above the charge shown. Afterwards put it back.',
+      doThis:
+        'Outside restricted hours set the start threshold 1 % above the charge shown. Afterwards put it back.',
       expect: `Engine runs after ${seconds(untilRunningS)} (delay ${minutes(charge.delayMin)}, start ${seconds(generator.startDelayS)}), takes load after ${minutes(generator.warmUpMin)} more. Threshold back at ${percent(charge.startSoc)}.`,
     },
   ];
@@ -61,7 +62,10 @@ function transfer({ site, result }: SheetSource): TestStep[] {
   if (generator === null) return [];
   const { phaseV, phases } = site.inverter;
   const rotation = phases === 3 && generator.phase === null ? ' Phase sequence as at the inverters.' : '';
-  const array = result.ledger.totals.acPotentialKwh > 0 ? ` AC-coupled array is back after ${minutes(site.control.acReconnectMin)}.` : '';
+  const array =
+    result.ledger.totals.acPotentialKwh > 0
+      ? ` AC-coupled array is back after ${minutes(site.control.acReconnectMin)}.`
+      : '';
   return [
     {
       name: 'Transfer',
@@ -148,7 +152,9 @@ function phaseBalance({ site, result }: SheetSource): TestStep[] {
   const whole = sums.reduce((sum, value) => sum + value, 0);
   if (whole <= 0) return [];
   const shares = sums.map((sum, i) => `phase ${i + 1} ${digits((sum / whole) * 100)} %`);
-  const highest = result.inputs.loadKw.map((phase) => phase.reduce((most, value) => Math.max(most, value), 0));
+  const highest = result.inputs.loadKw.map((phase) =>
+    phase.reduce((most, value) => Math.max(most, value), 0),
+  );
   const { phaseV, powerFactor } = site.inverter;
   const peaks = highest.map((value) => amps(phaseAmps(value, phaseV, powerFactor)));
   return [

@@ -1,7 +1,16 @@
 import type { Site } from '../../scenarios/site-schema.ts';
 import { asEntered, digits, duration } from '../numbers.ts';
 import { busAmps, chargerAmps, emptyVoltages, wholeAmpsBelow } from './conversions.ts';
-import { amps, kw, minutes, percent, type Setting, type SettingGroup, type SheetSource, volts } from './setting.ts';
+import {
+  amps,
+  kw,
+  minutes,
+  percent,
+  type Setting,
+  type SettingGroup,
+  type SheetSource,
+  volts,
+} from './setting.ts';
 
 type Battery = NonNullable<Site['battery']>;
 
@@ -36,7 +45,10 @@ export interface ChargeLimit {
 /** Chargers of all phases, cut to what the battery takes and to the output that charging aims at. */
 export function chargeLimitOf({ site, result }: SheetSource, battery: Battery): ChargeLimit {
   const { inverter, phases } = result.plant;
-  const aimKw = Math.min(inverter.chargerKw, (result.controls.chargeTargetKw ?? Number.POSITIVE_INFINITY) / phases);
+  const aimKw = Math.min(
+    inverter.chargerKw,
+    (result.controls.chargeTargetKw ?? Number.POSITIVE_INFINITY) / phases,
+  );
   const phaseA = chargerAmps(aimKw, site.inverter.chargerEfficiency, battery.busV);
   const batteryA = busAmps(battery.modules * battery.moduleChargeKw, battery.busV);
   const setA = wholeAmpsBelow(Math.min(phaseA, batteryA / phases));
@@ -66,7 +78,10 @@ function currents({ site }: SheetSource, battery: Battery): Setting {
   const charge = battery.modules * battery.moduleChargeKw;
   const discharge = battery.modules * battery.moduleDischargeKw;
   const dc = site.arrays.filter(({ coupling }) => coupling === 'dc');
-  const controllers = dc.length > 0 ? ` Charge controllers: ${dc.map(({ name, controllerA }) => `${name} ${controllerA === undefined ? '–' : amps(controllerA)}`).join(', ')}.` : '';
+  const controllers =
+    dc.length > 0
+      ? ` Charge controllers: ${dc.map(({ name, controllerA }) => `${name} ${controllerA === undefined ? '–' : amps(controllerA)}`).join(', ')}.`
+      : '';
   return {
     name: 'Battery current, charge; discharge',
     value: `${amps(wholeAmpsBelow(busAmps(charge, battery.busV)))}; ${amps(wholeAmpsBelow(busAmps(discharge, battery.busV)))}`,
@@ -78,7 +93,8 @@ function currents({ site }: SheetSource, battery: Battery): Setting {
 function cutoff({ site }: SheetSource, battery: Battery): Setting {
   const { cells, cutoffV } = emptyVoltages(battery.busV, battery.leadAcid !== null);
   const back = Math.min(1, battery.cutoffSoc + battery.reconnectSoc);
-  const without = site.generator === null ? 'The array must bring it back.' : 'The generator brings it back at once.';
+  const without =
+    site.generator === null ? 'The array must bring it back.' : 'The generator brings it back at once.';
   return {
     name: 'Low-battery cut-off; back on at',
     value: `${percent(battery.cutoffSoc)}; ${percent(back)}; fallback ${volts(cutoffV)} under load`,

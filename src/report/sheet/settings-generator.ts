@@ -3,7 +3,16 @@ import type { Site } from '../../scenarios/site-schema.ts';
 import { asEntered, digits } from '../numbers.ts';
 import { counted } from '../words.ts';
 import { phaseAmps, wholeAmpsBelow } from './conversions.ts';
-import { amps, kw, minutes, percent, type Setting, type SettingGroup, type SheetSource, seconds } from './setting.ts';
+import {
+  amps,
+  kw,
+  minutes,
+  percent,
+  type Setting,
+  type SettingGroup,
+  type SheetSource,
+  seconds,
+} from './setting.ts';
 
 /** How the generator is loaded and looked after once it runs; none for a site without one. */
 export function generatorSettings(source: SheetSource): SettingGroup | null {
@@ -61,7 +70,11 @@ function inputLimit(site: Site, generator: NonNullable<Site['generator']>): Sett
       : ` The inverters could take ${amps(inverterA)}.`;
   const units = site.inverter.unitsPerPhase;
   const shared = units > 1 ? `, ${digits(Math.floor(setA / units))} A each of ${units} units` : '';
-  const where = single ? ` on phase ${generator.phase}, none on the others` : site.inverter.phases === 3 ? ' per phase' : '';
+  const where = single
+    ? ` on phase ${generator.phase}, none on the others`
+    : site.inverter.phases === 3
+      ? ' per phase'
+      : '';
   return {
     name: 'Generator input limit',
     value: `${amps(setA)}${where}${shared}`,
@@ -74,7 +87,10 @@ function runTimes({ site, result }: SheetSource, generator: NonNullable<Site['ge
   const { control } = site;
   const maxRunH = result.controls.maxRunH;
   const { totals } = result.ledger;
-  const low = totals.runH > 0 ? `${digits((totals.lowLoadH / totals.runH) * 100)} % of its run hours` : 'none of its hours';
+  const low =
+    totals.runH > 0
+      ? `${digits((totals.lowLoadH / totals.runH) * 100)} % of its run hours`
+      : 'none of its hours';
   return [
     {
       name: 'Minimum run; longest run',
@@ -103,7 +119,10 @@ function array({ site, result }: SheetSource): Setting[] {
           ? 'off'
           : `held back, generator at ${percent(generator?.minLoad ?? 0)} or more`,
       why: `It must not push power back into the set; waits ${minutes(control.acReconnectMin)} after a transfer.`,
-      watch: control.acArrayOnLoad === 'off' ? 'The contactor opens before transfer.' : 'Needs the control link: pull it, the array must stop.',
+      watch:
+        control.acArrayOnLoad === 'off'
+          ? 'The contactor opens before transfer.'
+          : 'Needs the control link: pull it, the array must stop.',
     });
   if (dcPotentialKwh > 0)
     settings.push({
@@ -116,7 +135,9 @@ function array({ site, result }: SheetSource): Setting[] {
     settings.push({
       name: 'Battery helps the generator',
       value: control.peakAssist ? 'yes' : 'no',
-      why: control.peakAssist ? 'Load above the input limit comes from the battery.' : 'Load above its rating trips the board.',
+      why: control.peakAssist
+        ? 'Load above the input limit comes from the battery.'
+        : 'Load above its rating trips the board.',
       watch: 'Battery current while a large motor starts.',
     });
   return settings;
@@ -134,7 +155,9 @@ function failures({ startFailures, blackStart, mustBleed }: NonNullable<Site['ge
   settings.push({
     name: 'Starts with the site dead',
     value: blackStart ? 'yes: own starting battery' : 'no',
-    why: blackStart ? 'Its controller and starting battery must not hang on the inverters.' : 'Somebody must come after a cut-off.',
+    why: blackStart
+      ? 'Its controller and starting battery must not hang on the inverters.'
+      : 'Somebody must come after a cut-off.',
     watch: mustBleed ? 'After running dry it must be bled.' : 'Voltage of the starting battery.',
   });
   return settings;

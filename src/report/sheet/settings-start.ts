@@ -1,9 +1,19 @@
 import type { StartCause } from '../../sim/causes.ts';
 import { asEntered, digits, duration } from '../numbers.ts';
-import { makeView, MONTH_NAMES } from '../view.ts';
+import { MONTH_NAMES, makeView } from '../view.ts';
 import { capital, counted, listed } from '../words.ts';
 import { emptyVoltages, phaseAmps } from './conversions.ts';
-import { amps, kw, minutes, percent, type Setting, type SettingGroup, type SheetSource, seconds, volts } from './setting.ts';
+import {
+  amps,
+  kw,
+  minutes,
+  percent,
+  type Setting,
+  type SettingGroup,
+  type SheetSource,
+  seconds,
+  volts,
+} from './setting.ts';
 
 /** When the generator starts and stops; none for a site without one. */
 export function startSettings(source: SheetSource): SettingGroup | null {
@@ -37,7 +47,10 @@ function chargeSettings(source: SheetSource): Setting[] {
       why: `${digits(leftKwh, 1)} kWh are left above the cut-off: ${duration(hours)} of mean load if the engine does not start.`,
       watch: startsWatch(source, 'charge'),
     },
-    { ...fallbackSetting(battery.busV, battery.leadAcid !== null), watch: 'Must never act while the battery reports its charge.' },
+    {
+      ...fallbackSetting(battery.busV, battery.leadAcid !== null),
+      watch: 'Must never act while the battery reports its charge.',
+    },
     {
       name: 'Stop at state of charge',
       value: stopValue(charge),
@@ -49,7 +62,8 @@ function chargeSettings(source: SheetSource): Setting[] {
 }
 
 function stopValue(charge: NonNullable<SheetSource['site']['control']['charge']>): string {
-  const tail = charge.tailKw > 0 ? `, or charging below ${kw(charge.tailKw)} for ${minutes(charge.tailMin)}` : '';
+  const tail =
+    charge.tailKw > 0 ? `, or charging below ${kw(charge.tailKw)} for ${minutes(charge.tailMin)}` : '';
   return `${percent(charge.stopSoc)}${tail}, or ${minutes(charge.absorptionMaxMin)} after charging begins to taper`;
 }
 
@@ -163,7 +177,8 @@ function hoursSettings({ site, result }: SheetSource): Setting[] {
       name: 'Restricted hours',
       value: `${listed(hours)}; a run that meets them ${restrictedEndsRun ? 'ends' : 'goes on'}`,
       why: `Quiet, but for load that must be carried, and below ${percent(result.controls.urgentSoc)}, where it starts at any hour.`,
-      watch: 'Is the controller’s clock on the site’s time, with or without summer time as the site file has it?',
+      watch:
+        'Is the controller’s clock on the site’s time, with or without summer time as the site file has it?',
     },
   ];
 }

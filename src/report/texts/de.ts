@@ -97,21 +97,25 @@ export const DE: Texts = {
   },
   sentences: {
     askedNothing: 'Eine Stromversorgung, die nicht vom öffentlichen Netz abhängt.',
-    battery: 'Eine Batterie, die {kwh} speichert ({modules}). {usable} davon sind nutzbar: genug für etwa {hours} Ihres mittleren Verbrauchs ohne Sonne und ohne Generator.',
+    battery:
+      'Eine Batterie, die {kwh} speichert ({modules}). {usable} davon sind nutzbar: genug für etwa {hours} Ihres mittleren Verbrauchs ohne Sonne und ohne Generator.',
     batteryNoLoad: 'Eine Batterie, die {kwh} speichert ({modules}). {usable} davon sind nutzbar.',
     invertersOne: 'Ein Wechselrichter mit {kva}. Er macht aus dem Strom der Batterie gewöhnlichen Netzstrom.',
-    invertersThree: 'Wechselrichter mit {kva} auf jeder der drei Phasen. Sie machen aus dem Strom der Batterie gewöhnlichen Drehstrom.',
+    invertersThree:
+      'Wechselrichter mit {kva} auf jeder der drei Phasen. Sie machen aus dem Strom der Batterie gewöhnlichen Drehstrom.',
     arrays: 'Solarmodule: {list}, zusammen {kwp}.',
     arrayOne: 'Solarmodule mit {kwp} ({name}).',
     arrayItem: '{name} {kwp}',
     otherSource: 'Eine weitere Quelle: {name}.',
-    generatorCharge: 'Ein Dieselgenerator mit {kw}. Er startet von selbst, wenn die Batterie auf {start} gefallen ist, und stoppt bei {stop}.',
+    generatorCharge:
+      'Ein Dieselgenerator mit {kw}. Er startet von selbst, wenn die Batterie auf {start} gefallen ist, und stoppt bei {stop}.',
     generatorOther: 'Ein Dieselgenerator mit {kw}.',
     generatorPeak: 'Er startet auch, wenn mehr eingeschaltet ist, als die Wechselrichter tragen sollen.',
     generatorHand: 'Sie starten ihn, wenn die Batterie auf {start} gefallen ist, und stoppen ihn bei {stop}.',
     generatorAlways: 'Er läuft nach der Uhr, gleich wie voll die Batterie ist.',
     quietHours: 'Von {hours} bleibt er still, außer wenn die Batterie fast leer ist (bei {urgent}).',
-    quietHoursPeak: 'Von {hours} bleibt er still, außer wenn die Batterie fast leer ist (bei {urgent}) oder viel eingeschaltet ist.',
+    quietHoursPeak:
+      'Von {hours} bleibt er still, außer wenn die Batterie fast leer ist (bei {urgent}) oder viel eingeschaltet ist.',
     tank: 'Ein Tank für {litres}.',
     heater: 'Eine Heizung hält die Batterie warm genug, dass sie bei Frost geladen werden kann.',
     cooler: 'Ein Kühler hält den Schrank davon ab, zu heiß zu werden.',
@@ -133,10 +137,12 @@ export const DE: Texts = {
     generatorHelps: 'Der Generator läuft {hours} ({runs}) und erzeugt {kwh}.',
     lowest: 'Die Batterie fällt bis auf {soc}.',
     off: '{kwh} konnten nicht geliefert werden.',
-    normalWhy: 'Von allen Tagen des Jahres kommt dieser dem Durchschnitt am nächsten.',
-    darkWhy: 'Die sieben Tage, in denen die Sonne am weitesten hinter Ihrem Verbrauch zurückbleibt. Für diese Woche ist Ihre Anlage gebaut.',
+    normalWhy: 'Von allen Tagen, an denen etwas los ist, kommt dieser dem Durchschnitt am nächsten.',
+    darkWhy:
+      'Die sieben Tage, in denen die Sonne am weitesten hinter Ihrem Verbrauch zurückbleibt. Für diese Woche ist Ihre Anlage gebaut.',
     sunnyWhy: 'Die sieben Tage, an denen am meisten Sonne übrig ist.',
-    noiseNever: 'In einem Jahr wie dem simulierten hören Sie ihn nicht. Ab und zu muss er trotzdem laufen (siehe „Was Sie tun müssen“).',
+    noiseNever:
+      'In einem Jahr wie dem simulierten hören Sie ihn nicht. Ab und zu muss er trotzdem laufen (siehe „Was Sie tun müssen“).',
     noiseYear: 'Im Jahr startet er {times} und läuft {hours}.',
     noiseNight: '{night} davon liegen in der Nacht, von {from} bis {to}.',
     noiseNoNight: 'Nichts davon liegt in der Nacht, von {from} bis {to}.',
@@ -147,35 +153,48 @@ export const DE: Texts = {
     noiseOneCause: 'Er startet immer, weil {cause}.',
     noiseHourTitle: 'Zu welcher Tageszeit er läuft: Stunden im Jahr zu jeder Stunde des Tages.',
     noiseMonthTitle: 'In welchen Monaten er läuft: Stunden in jedem Monat.',
-    moneyYear: 'Der Betrieb kostet {running} im Jahr: {fuel} für {litres} Diesel zu {price}, und {service} für Wartung.',
+    moneyYear:
+      'Der Betrieb kostet {running} im Jahr: {fuel} für {litres} Diesel zu {price}, und {service} für Wartung.',
     moneyYearFuel: 'Der Betrieb kostet {running} im Jahr, alles für {litres} Diesel zu {price}.',
     moneyNoRunning: 'Der Betrieb kostet im Jahr nichts.',
     moneyMonths: 'Das sind im Mittel {mean} im Monat; {least} im {leastMonth} und {most} im {mostMonth}.',
     moneyMean: 'Das sind im Mittel {mean} im Monat.',
     moneyMonthTitle: 'Laufende Kosten in jedem Monat.',
-    moneyOverall: 'Alles zusammen kostet es über {years} {total} in heutigem Geld: {capital} für den Bau, den Rest für Diesel, Wartung und das, was verschleißt.',
-    moneyDiscount: 'Spätere Zahlungen zählen weniger, {rate} im Jahr, als läge das Geld bis dahin auf der Bank.',
+    moneyOverall:
+      'Alles zusammen kostet es über {years} {total} in heutigem Geld: {capital} für den Bau, den Rest für Diesel, Wartung und das, was verschleißt.',
+    moneyDiscount:
+      'Spätere Zahlungen zählen weniger, {rate} im Jahr, als läge das Geld bis dahin auf der Bank.',
     moneyBattery: 'Mit einer neuen Batterie wird im Jahr {list} gerechnet, für {price}.',
     moneyOverhaul: 'Der Motor wird im Jahr {list} überholt, so die Rechnung.',
     moneyCare: 'Eine Schätzung aus den Preisen der Standortdatei. Sie ist kein Angebot.',
-    alternativesLead: 'Alles wurde mit demselben Verbrauch und demselben Wetter simuliert. Die Unterschiede gelten gegen den Vorschlag.',
+    alternativesLead:
+      'Alles wurde mit demselben Verbrauch und demselben Wetter simuliert. Die Unterschiede gelten gegen den Vorschlag.',
+    cheapestProposed: 'Der Vorschlag kostet über {years} am wenigsten.',
+    cheapestOther: 'Über {years} kostet „{name}“ am wenigsten: {money} weniger als der Vorschlag.',
+    cheapestOff: 'Damit fällt der Strom {times} im Jahr aus.',
     alternativesTitle: 'Alles zusammen, {years}: was jede Wahl kostet.',
     whatIfLead: 'Dieselbe Anlage wurde noch einmal gerechnet, jedes Mal mit einer Änderung.',
     whatIfPrice: 'Kostet Diesel {price}, so ist über {years} „{name}“ am günstigsten.',
     whatIfPriceSame: 'Kostet Diesel {price}, so bleibt der Vorschlag über {years} am günstigsten.',
-    whatIfAway: 'Ab dem {from} ist {days} lang niemand da: der Generator verbrennt {litres}. Ein voller Tank gibt {tank}.',
+    whatIfAway:
+      'Ab dem {from} ist {days} lang niemand da: der Generator verbrennt {litres}. Ein voller Tank gibt {tank}.',
     whatIfAwayEmpty: 'Ab dem {from} ist {days} lang niemand da: der Generator läuft nicht.',
     whatIfAwayNoTank: 'Ab dem {from} ist {days} lang niemand da: der Generator verbrennt {litres}.',
     whatIfAwayOff: 'In dieser Zeit fällt der Strom {times} aus.',
     whatIfAwayOn: 'In dieser Zeit fällt der Strom nicht aus.',
-    limitsNone: 'Im simulierten Jahr gab es keine Unterbrechung. Das ist kein Versprechen: ein Sturm, ein Fehler oder ein trüberer Winter kann eine bringen.',
-    limitsSome: 'Rechnen Sie damit, dass der Strom etwa {times} im Jahr ausfällt, zusammen {length}; der längste Ausfall dauerte {longest}.',
+    limitsNone:
+      'Im simulierten Jahr gab es keine Unterbrechung. Das ist kein Versprechen: ein Sturm, ein Fehler oder ein trüberer Winter kann eine bringen.',
+    limitsSome:
+      'Rechnen Sie damit, dass der Strom etwa {times} im Jahr ausfällt, zusammen {length}; der längste Ausfall dauerte {longest}.',
     limitsWinter: 'Fast alles davon fällt in das Winterhalbjahr.',
     limitsCause: 'Der Hauptgrund: {cause}.',
     limitsWeather: 'Das Wetter ist das eines Jahres. Ein anderes Jahr wird anders, und Ihr Verbrauch auch.',
-    limitsPeaks: 'Kurze Spitzen fehlen in den Daten ({minutes} zwischen zwei Werten): der Generator wird bei hoher Last öfter starten, als hier steht.',
+    limitsPeaks:
+      'Kurze Spitzen fehlen in den Daten ({minutes} zwischen zwei Werten): der Generator wird bei hoher Last öfter starten, als hier steht.',
     limitsPrices: 'Preise ändern sich; gerechnet ist mit denen von heute.',
-    limitsPeriod: 'Simuliert wurden nur {days}. Was vom Jahr gesagt wird, ist daraus im Verhältnis errechnet.',
+    limitsPeriod:
+      'Simuliert wurden nur {days}. Was vom Jahr gesagt wird, ist daraus im Verhältnis errechnet.',
+    limitsPhases: 'Eine Unterbrechung kann eine der drei Phasen treffen oder alle.',
     limitsFaults: 'Fehler sind nicht eingerechnet, außer denen, die in der Standortdatei stehen.',
     dutyFuel: 'Diesel: {deliveries} im Jahr, zusammen {litres}.',
     dutyFuelOrder: 'Bestellen Sie, wenn der Tank {order} zeigt; eine Lieferung braucht {days}.',
@@ -183,21 +202,30 @@ export const DE: Texts = {
     dutyFuelBuy: 'Diesel: etwa {litres} im Jahr.',
     dutyFuelNone: 'Diesel: im simulierten Jahr wurde keiner verbrannt. Halten Sie frischen im Tank.',
     dutyService: 'Öl und Filter: nach jeweils {every} Lauf, etwa {services} im Jahr.',
-    dutyServiceRare: 'Öl und Filter: nach jeweils {every} Lauf, hier etwa alle {years}; sonst einmal im Jahr.',
-    dutyExercise: 'Probelauf: er startet selbst alle {days} und läuft {minutes}. Lassen Sie ihn auf Automatik.',
-    dutyMonthly: 'Probelauf: er kann {days} lang stillstehen. Lassen Sie ihn einmal im Monat eine halbe Stunde laufen, mit viel eingeschaltet, damit er anspringt, wenn er muss.',
+    dutyServiceRare:
+      'Öl und Filter: nach jeweils {every} Lauf, hier etwa alle {years}; sonst einmal im Jahr.',
+    dutyExercise:
+      'Probelauf: er startet selbst alle {days} und läuft {minutes}. Lassen Sie ihn auf Automatik.',
+    dutyMonthly:
+      'Probelauf: er kann {days} lang stillstehen. Lassen Sie ihn einmal im Monat eine halbe Stunde laufen, mit viel eingeschaltet, damit er anspringt, wenn er muss.',
     dutyHand: 'Starten Sie den Generator, wenn die Anzeige {start} zeigt; stoppen Sie ihn bei {stop}.',
     dutyPanels: 'Solarmodule: halten Sie Laub und Schatten fern; Schnee, wo es vom Boden aus sicher geht.',
     dutyCabinet: 'Schrank: halten Sie die Lüftung frei und stellen Sie nichts dagegen.',
     dutyBattery: 'Batterie: ist die Anzeige im Winter niedrig, verschieben Sie, was warten kann.',
     dutyLook: 'Einmal in der Woche: sehen Sie nach der Ladung der Batterie.',
-    dutyLookFuel: 'Einmal in der Woche: sehen Sie nach der Ladung der Batterie, dem Tank und den Betriebsstunden.',
-    careIntro: 'Strom kann töten. Lassen Sie den Schrank geschlossen; Arbeit daran ist Sache befugter Fachleute.',
-    careGenerator: 'Der Generator startet von selbst, zu jeder Stunde. Greifen Sie nicht hinein. Schalten Sie ihn zuerst auf AUS und warten Sie.',
+    dutyLookFuel:
+      'Einmal in der Woche: sehen Sie nach der Ladung der Batterie, dem Tank und den Betriebsstunden.',
+    careIntro:
+      'Strom kann töten. Lassen Sie den Schrank geschlossen; Arbeit daran ist Sache befugter Fachleute.',
+    careGenerator:
+      'Der Generator startet von selbst, zu jeder Stunde. Greifen Sie nicht hinein. Schalten Sie ihn zuerst auf AUS und warten Sie.',
     careGeneratorHand: 'Schalten Sie den Generator aus, bevor Sie hineingreifen. Er bleibt lange heiß.',
-    careExhaust: 'Seine Abgase sind giftig. Lassen Sie ihn nie in einem geschlossenen Raum oder daneben laufen, und halten Sie die Abgase von Fenstern fern.',
-    careFeed: 'Stecken Sie nie einen Generator in eine Steckdose des Hauses. Er muss über den Umschalter kommen.',
-    careBattery: 'Eine Batterie lässt sich nicht abschalten. Halten Sie Wasser, Werkzeug und Kinder fern; bei Feuer gehen Sie hinaus und rufen die Feuerwehr.',
+    careExhaust:
+      'Seine Abgase sind giftig. Lassen Sie ihn nie in einem geschlossenen Raum oder daneben laufen, und halten Sie die Abgase von Fenstern fern.',
+    careFeed:
+      'Stecken Sie nie einen Generator in eine Steckdose des Hauses. Er muss über den Umschalter kommen.',
+    careBattery:
+      'Eine Batterie lässt sich nicht abschalten. Halten Sie Wasser, Werkzeug und Kinder fern; bei Feuer gehen Sie hinaus und rufen die Feuerwehr.',
     careArray: 'Solarmodule stehen unter Spannung, sobald es hell ist.',
     careAid: 'Dieser Bericht ist eine Planungshilfe, kein Schaltplan und keine Garantie.',
   },

@@ -39,7 +39,13 @@ export function uprightBars(
     },
     y: { label: axis, labelArrow: false, ticks: 4, grid: true, nice: true },
     marks: [
-      Plot.barY(data, { x: 'i', y: 'value', fill: (bar) => (bar.marked ? LOAD : GENERATOR), stroke: INK, strokeWidth: 0.5 }),
+      Plot.barY(data, {
+        x: 'i',
+        y: 'value',
+        fill: (bar) => (bar.marked ? LOAD : GENERATOR),
+        stroke: INK,
+        strokeWidth: 0.5,
+      }),
       Plot.ruleY([0], { stroke: INK }),
     ],
   });
@@ -63,10 +69,30 @@ export function lyingBars(bars: readonly Bar[], width: number, label: string, pa
     marginTop: 4,
     marginBottom: 4,
     x: { domain: [least, most], axis: null },
-    y: { type: 'band', domain: data.map(({ i }) => i), label: null, tickSize: 0, tickFormat: (i: number) => cut(bars[i].name), padding: 0.25 },
+    y: {
+      type: 'band',
+      domain: data.map(({ i }) => i),
+      label: null,
+      tickSize: 0,
+      tickFormat: (i: number) => cut(bars[i].name),
+      padding: 0.25,
+    },
     marks: [
-      Plot.barX(data, { y: 'i', x: 'value', fill: (bar) => (bar.marked ? GENERATOR : LOAD), stroke: INK, strokeWidth: 0.6 }),
-      Plot.text(data, { y: 'i', x: (bar) => Math.max(0, bar.value), text: 'text', textAnchor: 'start', dx: 6, fill: INK }),
+      Plot.barX(data, {
+        y: 'i',
+        x: 'value',
+        fill: (bar) => (bar.marked ? GENERATOR : LOAD),
+        stroke: INK,
+        strokeWidth: 0.6,
+      }),
+      Plot.text(data, {
+        y: 'i',
+        x: (bar) => Math.max(0, bar.value),
+        text: 'text',
+        textAnchor: 'start',
+        dx: 6,
+        fill: INK,
+      }),
       Plot.ruleX([0], { stroke: INK }),
     ],
   });

@@ -3,8 +3,8 @@ import { draw } from '../../charts/draw.ts';
 import { ARRAY, BATTERY, GENERATOR, INK, LINE, SOFT, UNSERVED } from '../../charts/palette.ts';
 import type { Supply } from '../spans.ts';
 
-const POWER_PX = 150;
-const SOC_PX = 62;
+const POWER_PX = 120;
+const SOC_PX = 36;
 /** Points across a drawing: what is finer is averaged [number]. */
 const MOST_POINTS = 240;
 
@@ -17,18 +17,25 @@ export interface SupplyWords {
 }
 
 /** Who supplies what is used: areas on top of each other up to the line of use; below it the battery's charge. */
-export function supplyCharts(supply: Supply, words: SupplyWords, width: number, hasBattery: boolean, paper: Document): SVGElement[] {
+export function supplyCharts(
+  supply: Supply,
+  words: SupplyWords,
+  width: number,
+  hasBattery: boolean,
+  paper: Document,
+): SVGElement[] {
   const points = reduced(supply);
   const hours = supply.useKw.length * supply.stepH;
   const x = (withTicks: boolean): Plot.ScaleOptions => ({
     domain: [0, hours],
     label: null,
     ticks: words.ticks.map(({ hour }) => hour),
-    tickFormat: (hour: number) => (withTicks ? (words.ticks.find((tick) => tick.hour === hour)?.text ?? '') : ''),
+    tickFormat: (hour: number) =>
+      withTicks ? (words.ticks.find((tick) => tick.hour === hour)?.text ?? '') : '',
   });
   const area = (y1: keyof Point, y2: keyof Point, fill: string) =>
     Plot.areaY(points, { x: 'hour', y1, y2, fill, curve: 'step' });
-  const margins = { marginLeft: 38, marginRight: 10 };
+  const margins = { marginLeft: 44, marginRight: 18 };
   const top = draw(paper, words.label, {
     width,
     height: POWER_PX,
@@ -38,7 +45,10 @@ export function supplyCharts(supply: Supply, words: SupplyWords, width: number, 
     x: x(!hasBattery),
     y: { label: words.power, grid: false, ticks: 4, labelArrow: false, nice: true },
     marks: [
-      Plot.ruleX(words.ticks.map(({ hour }) => hour), { stroke: LINE }),
+      Plot.ruleX(
+        words.ticks.map(({ hour }) => hour),
+        { stroke: LINE },
+      ),
       area('zero', 'generator', GENERATOR),
       area('generator', 'sun', ARRAY),
       area('sun', 'battery', BATTERY),
@@ -57,7 +67,10 @@ export function supplyCharts(supply: Supply, words: SupplyWords, width: number, 
     x: x(true),
     y: { label: words.charge, domain: [0, 100], ticks: [0, 50, 100], labelArrow: false },
     marks: [
-      Plot.ruleX(words.ticks.map(({ hour }) => hour), { stroke: LINE }),
+      Plot.ruleX(
+        words.ticks.map(({ hour }) => hour),
+        { stroke: LINE },
+      ),
       Plot.areaY(points, { x: 'hour', y: 'soc', fill: BATTERY, fillOpacity: 0.35 }),
       Plot.lineY(points, { x: 'hour', y: 'soc', stroke: INK, strokeWidth: 1.2 }),
       Plot.ruleY([0, 100], { stroke: SOFT, strokeWidth: 0.6 }),
