@@ -107,7 +107,7 @@ export function wordsPart({ speaker, site }: OwnerView): Html {
   const { words, headings } = speaker.texts;
   const keys: (keyof typeof words)[] = ['kWh', 'kW'];
   if (site.arrays.length > 0) keys.push('kWp');
-  keys.push('kVA', 'inverter');
+  if (site.battery) keys.push('kVA', 'inverter');
   if (site.inverter.phases === 3) keys.push('phases');
   if (site.battery) keys.push('charge');
   if (site.generator) keys.push('generator');

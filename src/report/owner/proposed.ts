@@ -22,7 +22,9 @@ export function proposedPart(owner: OwnerView): Html {
 `;
 }
 
+/** Without a battery they carry nothing. */
 function inverters({ speaker, site }: OwnerView): Html[] {
+  if (site.battery === null) return [];
   const { phases, ratedKva, unitsPerPhase } = site.inverter;
   const kva = fact('inverterKva', 'kva', ratedKva * unitsPerPhase);
   return [speaker.say(phases === 3 ? 'invertersThree' : 'invertersOne', { kva })];

@@ -171,9 +171,9 @@ function service({ site, result }: SheetSource): Setting {
   const often =
     perYear < 0.5
       ? 'It hardly runs: by the calendar then, once a year (common practice).'
-      : visits >= 1
-        ? `Simulated: ${digits(perYear)} h a year, ${counted(digits(visits, visits < 9.95 ? 1 : 0), 'service', 'services')} a year.`
-        : `Simulated: ${digits(perYear)} h a year, a service every ${digits(1 / visits, 1)} years by hours; once a year by the calendar (common practice).`;
+      : visits >= 0.95
+        ? `Simulated: ${digits(perYear)} h a year, ${counted(asEntered(Number(visits.toFixed(1))), 'service')} a year.`
+        : `Simulated: ${digits(perYear)} h a year, a service every ${counted(asEntered(Number((1 / visits).toFixed(1))), 'year')} by hours; once a year by the calendar (common practice).`;
   return {
     name: 'Service message',
     value: `every ${asEntered(serviceEveryH)} run hours`,

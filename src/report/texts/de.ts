@@ -35,7 +35,7 @@ export const DE: Texts = {
   },
   outageCauses: {
     power: 'es war mehr eingeschaltet, als die Anlage tragen kann',
-    energy: 'die Batterie war leer',
+    energy: 'es war keine Energie mehr da',
     trip: 'eine Überlast hat die Wechselrichter abgeschaltet',
     'start failure': 'der Generator ist nicht angesprungen',
     'tank dry': 'der Tank war leer',
@@ -98,7 +98,7 @@ export const DE: Texts = {
   sentences: {
     askedNothing: 'Eine Stromversorgung, die nicht vom öffentlichen Netz abhängt.',
     battery:
-      'Eine Batterie, die {kwh} speichert ({modules}). {usable} davon sind nutzbar: genug für etwa {hours} Ihres mittleren Verbrauchs ohne Sonne und ohne Generator.',
+      'Eine Batterie, die {kwh} speichert ({modules}). {usable} davon sind nutzbar: genug für etwa {hours} Ihres mittleren Verbrauchs aus eigener Kraft.',
     batteryNoLoad: 'Eine Batterie, die {kwh} speichert ({modules}). {usable} davon sind nutzbar.',
     invertersOne: 'Ein Wechselrichter mit {kva}. Er macht aus dem Strom der Batterie gewöhnlichen Netzstrom.',
     invertersThree:
@@ -216,7 +216,7 @@ export const DE: Texts = {
     dutyLookFuel:
       'Einmal in der Woche: sehen Sie nach der Ladung der Batterie, dem Tank und den Betriebsstunden.',
     careIntro:
-      'Strom kann töten. Lassen Sie den Schrank geschlossen; Arbeit daran ist Sache befugter Fachleute.',
+      'Strom kann töten. Lassen Sie alle Abdeckungen geschlossen; Arbeit darunter ist Sache befugter Fachleute.',
     careGenerator:
       'Der Generator startet von selbst, zu jeder Stunde. Greifen Sie nicht hinein. Schalten Sie ihn zuerst auf AUS und warten Sie.',
     careGeneratorHand: 'Schalten Sie den Generator aus, bevor Sie hineingreifen. Er bleibt lange heiß.',
@@ -236,7 +236,7 @@ export const DE: Texts = {
     kVA: 'kVA: wie kW, für das, was ein Wechselrichter tragen kann.',
     charge: 'Ladung der Batterie: 100 % ist voll.',
     inverter: 'Wechselrichter: macht gewöhnlichen Netzstrom aus dem Strom der Batterie.',
-    generator: 'Generator: der Dieselmotor, der Strom macht, wenn Sonne und Batterie es nicht tun.',
+    generator: 'Generator: der Motor, der aus Diesel Strom macht.',
     phases: 'Drei Phasen: drei Leitungen Netzstrom nebeneinander, wie große Motoren sie brauchen.',
   },
 };

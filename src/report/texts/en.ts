@@ -37,7 +37,7 @@ export const EN = {
   },
   outageCauses: {
     power: 'more was switched on than the system can carry',
-    energy: 'the battery was empty',
+    energy: 'there was no energy left',
     trip: 'an overload switched the inverters off',
     'start failure': 'the generator did not start',
     'tank dry': 'the fuel tank was empty',
@@ -100,7 +100,7 @@ export const EN = {
   sentences: {
     askedNothing: 'A power supply that does not depend on the public grid.',
     battery:
-      'A battery that stores {kwh} ({modules}). {usable} of it may be used: enough for about {hours} of your average use with no sun and no generator.',
+      'A battery that stores {kwh} ({modules}). {usable} of it may be used: enough for about {hours} of your average use on its own.',
     batteryNoLoad: 'A battery that stores {kwh} ({modules}). {usable} of it may be used.',
     invertersOne: 'An inverter of {kva}. It turns the battery’s power into ordinary mains power.',
     invertersThree:
@@ -214,7 +214,7 @@ export const EN = {
     dutyBattery: 'Battery: when the display is low in winter, put off what can wait.',
     dutyLook: 'Once a week: look at the charge of the battery.',
     dutyLookFuel: 'Once a week: look at the charge of the battery, the fuel gauge and the running hours.',
-    careIntro: 'Power can kill. Leave the cabinet closed; work on it is for licensed people.',
+    careIntro: 'Power can kill. Leave all covers closed; work inside is for licensed people.',
     careGenerator:
       'The generator starts by itself, at any hour. Do not reach into it. Switch it to OFF first, and wait.',
     careGeneratorHand: 'Switch the generator off before you reach into it. It stays hot for long.',
@@ -234,7 +234,7 @@ export const EN = {
     kVA: 'kVA: like kW, for what an inverter can carry.',
     charge: 'Charge of the battery: 100 % is full.',
     inverter: 'Inverter: makes ordinary mains power from the battery’s.',
-    generator: 'Generator: the diesel engine that makes power when sun and battery do not.',
+    generator: 'Generator: the engine that makes power from diesel.',
     phases: 'Three phases: three lines of mains power side by side, as large motors need.',
   },
 };
