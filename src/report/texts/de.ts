@@ -98,8 +98,8 @@ export const DE: Texts = {
   sentences: {
     askedNothing: 'Eine Stromversorgung, die nicht vom öffentlichen Netz abhängt.',
     battery:
-      'Eine Batterie, die {kwh} speichert ({modules}). {usable} davon sind nutzbar: genug für etwa {hours} Ihres mittleren Verbrauchs aus eigener Kraft.',
-    batteryNoLoad: 'Eine Batterie, die {kwh} speichert ({modules}). {usable} davon sind nutzbar.',
+      'Eine Batterie, die {kwh} speichert ({modules}). Davon sind {usable} nutzbar: genug für etwa {hours} Ihres mittleren Verbrauchs aus eigener Kraft.',
+    batteryNoLoad: 'Eine Batterie, die {kwh} speichert ({modules}). Davon sind {usable} nutzbar.',
     invertersOne: 'Ein Wechselrichter mit {kva}. Er macht aus dem Strom der Batterie gewöhnlichen Netzstrom.',
     invertersThree:
       'Wechselrichter mit {kva} auf jeder der drei Phasen. Sie machen aus dem Strom der Batterie gewöhnlichen Drehstrom.',
@@ -124,7 +124,7 @@ export const DE: Texts = {
     shortRuns: 'Der Generator läuft {hours} im Jahr und verbrennt {litres} Diesel.',
     shortNoGenerator: 'Es gibt keinen Generator: Sonne und Batterie tragen alles.',
     shortNothing: 'Es gibt keinen Generator.',
-    shortSun: '{share} der erzeugten Energie kommen von der Sonne.',
+    shortSun: 'Von der erzeugten Energie kommen {share} von der Sonne.',
     shortMoney: 'Der Betrieb kostet {month} im Monat, der Bau {capital}.',
     shortMoneyFree: 'Der Betrieb kostet nichts, außer für das, was verschleißt; der Bau kostet {capital}.',
     shortServed: 'Im simulierten Jahr ist der Strom nie ausgefallen.',
@@ -136,7 +136,7 @@ export const DE: Texts = {
     generatorStands: 'Der Generator steht still.',
     generatorHelps: 'Der Generator läuft {hours} ({runs}) und erzeugt {kwh}.',
     lowest: 'Die Batterie fällt bis auf {soc}.',
-    off: '{kwh} konnten nicht geliefert werden.',
+    off: 'Nicht geliefert: {kwh}.',
     normalWhy: 'Von allen Tagen, an denen etwas los ist, kommt dieser dem Durchschnitt am nächsten.',
     darkWhy:
       'Die sieben Tage, in denen die Sonne am weitesten hinter Ihrem Verbrauch zurückbleibt. Für diese Woche ist Ihre Anlage gebaut.',
@@ -144,7 +144,7 @@ export const DE: Texts = {
     noiseNever:
       'In einem Jahr wie dem simulierten hören Sie ihn nicht. Ab und zu muss er trotzdem laufen (siehe „Was Sie tun müssen“).',
     noiseYear: 'Im Jahr startet er {times} und läuft {hours}.',
-    noiseNight: '{night} davon liegen in der Nacht, von {from} bis {to}.',
+    noiseNight: 'Nachts, von {from} bis {to}, läuft er davon {night}.',
     noiseNoNight: 'Nichts davon liegt in der Nacht, von {from} bis {to}.',
     noiseMonth: 'Am meisten im {month}: {hours}.',
     noiseStill: 'Die längste Pause dauert {days}, ab dem {date}.',
@@ -200,7 +200,7 @@ export const DE: Texts = {
     dutyFuelOrder: 'Bestellen Sie, wenn der Tank {order} zeigt; eine Lieferung braucht {days}.',
     dutyFuelOrderNow: 'Bestellen Sie, wenn der Tank {order} zeigt.',
     dutyFuelBuy: 'Diesel: etwa {litres} im Jahr.',
-    dutyFuelNone: 'Diesel: im simulierten Jahr wurde keiner verbrannt. Halten Sie frischen im Tank.',
+    dutyFuelNone: 'Diesel: im simulierten Jahr wurde keiner verbrannt. Halten Sie frischen bereit.',
     dutyService: 'Öl und Filter: nach jeweils {every} Lauf, etwa {services} im Jahr.',
     dutyServiceRare:
       'Öl und Filter: nach jeweils {every} Lauf, hier etwa alle {years}; sonst einmal im Jahr.',
@@ -214,7 +214,7 @@ export const DE: Texts = {
     dutyBattery: 'Batterie: ist die Anzeige im Winter niedrig, verschieben Sie, was warten kann.',
     dutyLook: 'Einmal in der Woche: sehen Sie nach der Ladung der Batterie.',
     dutyLookFuel:
-      'Einmal in der Woche: sehen Sie nach der Ladung der Batterie, dem Tank und den Betriebsstunden.',
+      'Einmal in der Woche: sehen Sie nach der Ladung der Batterie, dem Dieselvorrat und den Betriebsstunden.',
     careIntro:
       'Strom kann töten. Lassen Sie alle Abdeckungen geschlossen; Arbeit darunter ist Sache befugter Fachleute.',
     careGenerator:

@@ -100,8 +100,8 @@ export const EN = {
   sentences: {
     askedNothing: 'A power supply that does not depend on the public grid.',
     battery:
-      'A battery that stores {kwh} ({modules}). {usable} of it may be used: enough for about {hours} of your average use on its own.',
-    batteryNoLoad: 'A battery that stores {kwh} ({modules}). {usable} of it may be used.',
+      'A battery that stores {kwh} ({modules}). Of that, {usable} may be used: enough for about {hours} of your average use on its own.',
+    batteryNoLoad: 'A battery that stores {kwh} ({modules}). Of that, {usable} may be used.',
     invertersOne: 'An inverter of {kva}. It turns the battery’s power into ordinary mains power.',
     invertersThree:
       'Inverters of {kva} on each of three phases. They turn the battery’s power into ordinary three-phase mains power.',
@@ -126,7 +126,7 @@ export const EN = {
     shortRuns: 'The generator runs {hours} a year and burns {litres} of diesel.',
     shortNoGenerator: 'There is no generator: sun and battery carry everything.',
     shortNothing: 'There is no generator.',
-    shortSun: '{share} of the energy made comes from the sun.',
+    shortSun: 'Of the energy made, {share} comes from the sun.',
     shortMoney: 'It costs {month} a month to run, and {capital} to build.',
     shortMoneyFree: 'It costs nothing to run, apart from what wears out, and {capital} to build.',
     shortServed: 'In the simulated year the power never went off.',
@@ -138,7 +138,7 @@ export const EN = {
     generatorStands: 'The generator stands still.',
     generatorHelps: 'The generator runs {hours} in {runs} and makes {kwh}.',
     lowest: 'The battery comes down to {soc}.',
-    off: '{kwh} could not be supplied.',
+    off: 'Not supplied: {kwh}.',
     normalWhy: 'Of all days on which the place is in use this one comes nearest to the average.',
     darkWhy:
       'The seven days in which the sun falls furthest short of what you use. Your system is built for this week.',
@@ -146,7 +146,7 @@ export const EN = {
     noiseNever:
       'You will not hear it in a year like the simulated one. It still must be run now and then (see “What you must do”).',
     noiseYear: 'In a year it starts {times} and runs {hours}.',
-    noiseNight: '{night} of that lie at night, from {from} to {to}.',
+    noiseNight: 'At night, from {from} to {to}, it runs {night} of that.',
     noiseNoNight: 'None of that lies at night, from {from} to {to}.',
     noiseMonth: 'Most in {month}: {hours}.',
     noiseStill: 'Its longest rest is {days}, from {date}.',
@@ -201,7 +201,7 @@ export const EN = {
     dutyFuelOrder: 'Order when the tank shows {order}; a delivery takes {days}.',
     dutyFuelOrderNow: 'Order when the tank shows {order}.',
     dutyFuelBuy: 'Fuel: about {litres} a year.',
-    dutyFuelNone: 'Fuel: none was burnt in the simulated year. Keep some fresh in the tank.',
+    dutyFuelNone: 'Fuel: none was burnt in the simulated year. Keep some fresh at hand.',
     dutyService: 'Oil and filters: after every {every} of running, about {services} a year.',
     dutyServiceRare:
       'Oil and filters: after every {every} of running, here about every {years}; otherwise once a year.',
@@ -213,7 +213,7 @@ export const EN = {
     dutyCabinet: 'Cabinet: keep its air vents free, and nothing stacked against it.',
     dutyBattery: 'Battery: when the display is low in winter, put off what can wait.',
     dutyLook: 'Once a week: look at the charge of the battery.',
-    dutyLookFuel: 'Once a week: look at the charge of the battery, the fuel gauge and the running hours.',
+    dutyLookFuel: 'Once a week: look at the charge of the battery, the fuel and the running hours.',
     careIntro: 'Power can kill. Leave all covers closed; work inside is for licensed people.',
     careGenerator:
       'The generator starts by itself, at any hour. Do not reach into it. Switch it to OFF first, and wait.',
