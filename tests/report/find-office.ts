@@ -5,6 +5,7 @@ import { delimiter, join } from 'node:path';
 export function findOffice(): string | null {
   const folders = (process.env.PATH ?? '').split(delimiter);
   for (const folder of folders)
-    for (const name of ['soffice', 'libreoffice']) if (existsSync(join(folder, name))) return join(folder, name);
+    for (const name of ['soffice', 'libreoffice'])
+      if (existsSync(join(folder, name))) return join(folder, name);
   return null;
 }

@@ -17,7 +17,9 @@ import { type DemoSite, handover } from './handover.ts';
 
 const office = findOffice();
 if (office === null)
-  console.warn('SKIPPED: no LibreOffice, so the spreadsheet was not recalculated (apt-get install libreoffice-calc)');
+  console.warn(
+    'SKIPPED: no LibreOffice, so the spreadsheet was not recalculated (apt-get install libreoffice-calc)',
+  );
 
 const folder = mkdtempSync(join(tmpdir(), 'darkweek-office-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -38,95 +40,135 @@ function recalculated(name: string, file: Uint8Array): Map<string, string[][]> {
 }
 
 function rowsOf(csv: string): string[][] {
-  return csv.split('\n').map((line) =>
-    [...line.matchAll(/("(?:[^"]|"")*"|[^,]*)(?:,|$)/g)].map(([, cell]) => cell.replace(/^"|"$/g, '').replaceAll('""', '"')),
-  );
+  return csv
+    .split('\n')
+    .map((line) =>
+      [...line.matchAll(/("(?:[^"]|"")*"|[^,]*)(?:,|$)/g)].map(([, cell]) =>
+        cell.replace(/^"|"$/g, '').replaceAll('""', '"'),
+      ),
+    );
 }
 
 /** The rows of the money sheet that hold the sums of the alternatives, in their order. */
 const sumsOf = (sheets: Map<string, string[][]>) =>
-  sheets.get('Money')!.filter(([first]) => first === 'Sum').map((cells) => cells.slice(1).map(Number));
+  sheets
+    .get('Money')!
+    .filter(([first]) => first === 'Sum')
+    .map((cells) => cells.slice(1).map(Number));
 
-describe.skipIf(office === null).each(['farm', 'hut', 'workshop'] as DemoSite[])('recalculated, the %s', (name) => {
-  const { study, alternatives } = handover(name);
-  const atPrice = (times: number): Alternative[] =>
-    alternatives.map((each) => ({
-      ...each,
-      site: { ...each.site, money: { ...each.site.money, fuelPerL: each.site.money.fuelPerL * times } },
-    }));
-  let sheets: Map<string, string[][]>;
-  let doubled: Map<string, string[][]>;
+describe.skipIf(office === null).each(['farm', 'hut', 'workshop'] as DemoSite[])(
+  'recalculated, the %s',
+  (name) => {
+    const { study, alternatives } = handover(name);
+    const atPrice = (times: number): Alternative[] =>
+      alternatives.map((each) => ({
+        ...each,
+        site: { ...each.site, money: { ...each.site.money, fuelPerL: each.site.money.fuelPerL * times } },
+      }));
+    let sheets: Map<string, string[][]>;
+    let doubled: Map<string, string[][]>;
 
-  beforeAll(async () => {
-    sheets = recalculated(name, await workbook(study, alternatives));
-    doubled = recalculated(`${name}2`, await workbook(study, atPrice(2)));
-  }, 240_000);
+    beforeAll(async () => {
+      sheets = recalculated(name, await workbook(study, alternatives));
+      doubled = recalculated(`${name}2`, await workbook(study, atPrice(2)));
+    }, 240_000);
 
-  it('has no error in any cell', () => {
-    for (const [, rows] of sheets) expect(rows.flat().filter((cell) => /^(#|Err:)/.test(cell))).toEqual([]);
-  });
+    it('has no error in any cell', () => {
+      for (const [, rows] of sheets) expect(rows.flat().filter((cell) => /^(#|Err:)/.test(cell))).toEqual([]);
+    });
 
-  it('gives life-cycle costs of every choice to a cent', () => {
-    const sums = sumsOf(sheets);
-    expect(sums.length).toBe(study.alternatives.length);
-    for (const [i, { money }] of study.alternatives.entries())
-      expect(Math.abs(sums[i][7] - money.lifeCycleCost)).toBeLessThan(0.005);
-  });
+    it('gives life-cycle costs of every choice to a cent', () => {
+      const sums = sumsOf(sheets);
+      expect(sums.length).toBe(study.alternatives.length);
+      for (const [i, { money }] of study.alternatives.entries())
+        expect(Math.abs(sums[i][7] - money.lifeCycleCost)).toBeLessThan(0.005);
+    });
 
-  it('gives every year of every choice to a cent', () => {
-    const rows = sheets.get('Money')!.filter(([first]) => /^\d+$/.test(first));
-    const years = study.alternatives.flatMap(({ money }) => money.cashFlow);
-    expect(rows.length).toBe(years.length);
-    for (const [i, year] of years.entries()) {
-      const { capital, fuel, service, overhaul, battery, residual, total, presentValue } = year;
-      for (const [column, value] of [capital, fuel, service, overhaul, battery, residual, total, presentValue].entries())
-        expect(Math.abs(Number(rows[i][column + 1]) - value)).toBeLessThan(0.005);
-    }
-  });
+    it('gives every year of every choice to a cent', () => {
+      const rows = sheets.get('Money')!.filter(([first]) => /^\d+$/.test(first));
+      const years = study.alternatives.flatMap(({ money }) => money.cashFlow);
+      expect(rows.length).toBe(years.length);
+      for (const [i, year] of years.entries()) {
+        const { capital, fuel, service, overhaul, battery, residual, total, presentValue } = year;
+        for (const [column, value] of [
+          capital,
+          fuel,
+          service,
+          overhaul,
+          battery,
+          residual,
+          total,
+          presentValue,
+        ].entries())
+          expect(Math.abs(Number(rows[i][column + 1]) - value)).toBeLessThan(0.005);
+      }
+    });
 
-  it('gives the comparison: running cost, life-cycle cost, cost of a kWh', () => {
-    const row = (label: RegExp) => sheets.get('Comparison')!.find(([first]) => label.test(first))!.slice(2).map(Number);
-    for (const [i, { money }] of study.alternatives.entries()) {
-      expect(row(/^Capital/)[i]).toBeCloseTo(money.capital, 2);
-      expect(row(/^Running cost/)[i]).toBeCloseTo(money.runningFirstYear, 2);
-      expect(row(/^Life-cycle cost/)[i]).toBeCloseTo(money.lifeCycleCost, 2);
-      expect(row(/^Levelised/)[i]).toBeCloseTo(money.levelisedCostPerKwh!, 6);
-    }
-  });
+    it('gives the comparison: running cost, life-cycle cost, cost of a kWh', () => {
+      const row = (label: RegExp) =>
+        sheets
+          .get('Comparison')!
+          .find(([first]) => label.test(first))!
+          .slice(2)
+          .map(Number);
+      for (const [i, { money }] of study.alternatives.entries()) {
+        expect(row(/^Capital/)[i]).toBeCloseTo(money.capital, 2);
+        expect(row(/^Running cost/)[i]).toBeCloseTo(money.runningFirstYear, 2);
+        expect(row(/^Life-cycle cost/)[i]).toBeCloseTo(money.lifeCycleCost, 2);
+        expect(row(/^Levelised/)[i]).toBeCloseTo(money.levelisedCostPerKwh!, 6);
+      }
+    });
 
-  it('follows a doubled fuel price to a cent', () => {
-    const sums = sumsOf(doubled);
-    for (const [i, result] of study.alternatives.entries()) {
-      const { lifeCycleCost } = moneyAtFuelPrice(alternatives[i], result, 2);
-      expect(Math.abs(sums[i][7] - lifeCycleCost)).toBeLessThan(0.005);
-    }
-  });
+    it('follows a doubled fuel price to a cent', () => {
+      const sums = sumsOf(doubled);
+      for (const [i, result] of study.alternatives.entries()) {
+        const { lifeCycleCost } = moneyAtFuelPrice(alternatives[i], result, 2);
+        expect(Math.abs(sums[i][7] - lifeCycleCost)).toBeLessThan(0.005);
+      }
+    });
 
-  it('has months that add up to the year', () => {
-    const sums = sheets.get('Months')!.filter(([first]) => first.endsWith(': sum'));
-    expect(sums.length).toBe(study.alternatives.length);
-    for (const [i, { ledger, money }] of study.alternatives.entries()) {
-      const { loadKwh, dcUsedKwh, acUsedKwh, generatorKwh, unservedKwh, fuelL, runH, starts } = ledger.totals;
-      const year = [loadKwh, dcUsedKwh + acUsedKwh, generatorKwh, unservedKwh, fuelL, runH, starts, money.runningFirstYear];
-      for (const [column, value] of year.entries()) expect(Number(sums[i][column + 3])).toBeCloseTo(value, 4);
-    }
-  });
+    it('has months that add up to the year', () => {
+      const sums = sheets.get('Months')!.filter(([first]) => first.endsWith(': sum'));
+      expect(sums.length).toBe(study.alternatives.length);
+      for (const [i, { ledger, money }] of study.alternatives.entries()) {
+        const { loadKwh, dcUsedKwh, acUsedKwh, generatorKwh, unservedKwh, fuelL, runH, starts } =
+          ledger.totals;
+        const year = [
+          loadKwh,
+          dcUsedKwh + acUsedKwh,
+          generatorKwh,
+          unservedKwh,
+          fuelL,
+          runH,
+          starts,
+          money.runningFirstYear,
+        ];
+        for (const [column, value] of year.entries())
+          expect(Number(sums[i][column + 3])).toBeCloseTo(value, 4);
+      }
+    });
 
-  it('lists every generator run', () => {
-    const rows = sheets.get('Runs')!.slice(3).filter((cells) => cells.length > 3);
-    const runs = study.alternatives.flatMap(({ ledger }) => ledger.runs);
-    expect(rows.length).toBe(runs.length);
-    expect(rows.reduce((sum, cells) => sum + Number(cells[9]), 0)).toBeCloseTo(
-      runs.reduce((sum, { litres }) => sum + litres, 0),
-      4,
-    );
-  });
-});
+    it('lists every generator run', () => {
+      const rows = sheets
+        .get('Runs')!
+        .slice(3)
+        .filter((cells) => cells.length > 3);
+      const runs = study.alternatives.flatMap(({ ledger }) => ledger.runs);
+      expect(rows.length).toBe(runs.length);
+      expect(rows.reduce((sum, cells) => sum + Number(cells[9]), 0)).toBeCloseTo(
+        runs.reduce((sum, { litres }) => sum + litres, 0),
+        4,
+      );
+    });
+  },
+);
 
 describe('the spreadsheet', () => {
   it('takes the prices of all choices from the first: one cell to change', () => {
     const { study, alternatives } = handover('farm');
-    const row = inputsSheet(study, alternatives).data.find((cells) => JSON.stringify(cells[0] ?? '').includes('Fuel price'))!;
+    const row = inputsSheet(study, alternatives).data.find((cells) =>
+      JSON.stringify(cells[0] ?? '').includes('Fuel price'),
+    )!;
     expect(row[1]).toMatchObject({ value: 1.6 });
     for (const cell of row.slice(2)) expect(cell).toMatchObject({ type: 'Formula', value: '$B$6' });
   });

@@ -7,25 +7,33 @@ import { EN } from '../../src/report/texts/en.ts';
 
 function leaves(value: unknown, path = ''): [string, string][] {
   if (typeof value === 'string') return [[path, value]];
-  return Object.entries(value as Record<string, unknown>).flatMap(([key, each]) => leaves(each, `${path}.${key}`));
+  return Object.entries(value as Record<string, unknown>).flatMap(([key, each]) =>
+    leaves(each, `${path}.${key}`),
+  );
 }
 
 const placeholders = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map(([, name]) => name).sort();
 
 describe('languages', () => {
-  it.each(Object.entries(LANGUAGES))('%s has every text of English, with the same figures in it', (_, texts) => {
-    const english = leaves({ ...EN, units: {} });
-    const other = new Map(leaves({ ...texts, units: {} }));
-    expect([...other.keys()].sort()).toEqual(english.map(([key]) => key).sort());
-    for (const [key, text] of english) expect([key, placeholders(other.get(key)!)]).toEqual([key, placeholders(text)]);
-    expect(Object.keys(texts.units).sort()).toEqual(Object.keys(EN.units).sort());
-  });
+  it.each(Object.entries(LANGUAGES))(
+    '%s has every text of English, with the same figures in it',
+    (_, texts) => {
+      const english = leaves({ ...EN, units: {} });
+      const other = new Map(leaves({ ...texts, units: {} }));
+      expect([...other.keys()].sort()).toEqual(english.map(([key]) => key).sort());
+      for (const [key, text] of english)
+        expect([key, placeholders(other.get(key)!)]).toEqual([key, placeholders(text)]);
+      expect(Object.keys(texts.units).sort()).toEqual(Object.keys(EN.units).sort());
+    },
+  );
 
   it('no text of German was left in English', () => {
     // a name with its figure, and units, are alike in both
     const alike = new Set(['.sentences.arrayItem']);
     const german = new Map(leaves({ ...DE, units: {} }));
-    const same = leaves({ ...EN, units: {} }).filter(([key, text]) => german.get(key) === text && !alike.has(key));
+    const same = leaves({ ...EN, units: {} }).filter(
+      ([key, text]) => german.get(key) === text && !alike.has(key),
+    );
     expect(same).toEqual([]);
   });
 

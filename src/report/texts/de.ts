@@ -161,7 +161,7 @@ export const DE: Texts = {
     moneyMean: 'Das sind im Mittel {mean} im Monat.',
     moneyMonthTitle: 'Laufende Kosten in jedem Monat.',
     moneyOverall:
-      'Alles zusammen kostet es über {years} {total} in heutigem Geld: {capital} für den Bau, den Rest für Diesel, Wartung und das, was verschleißt.',
+      'Alles zusammen kostet es über {years} {total} in heutigem Geld: {capital} für den Bau, der Rest für Betrieb und Ersatz von Verschlissenem.',
     moneyDiscount:
       'Spätere Zahlungen zählen weniger, {rate} im Jahr, als läge das Geld bis dahin auf der Bank.',
     moneyBattery: 'Mit einer neuen Batterie wird im Jahr {list} gerechnet, für {price}.',

@@ -163,7 +163,7 @@ export const EN = {
     moneyMean: 'That is {mean} a month on average.',
     moneyMonthTitle: 'Running cost in each month.',
     moneyOverall:
-      'All in all, over {years}, it costs {total} in today’s money: {capital} to build, the rest for fuel, service and what wears out.',
+      'All in all, over {years}, it costs {total} in today’s money: {capital} to build, the rest to run it and to replace what wears out.',
     moneyDiscount:
       'Later payments count less, by {rate} a year, as if the money were in the bank until then.',
     moneyBattery: 'A new battery is reckoned with in year {list}, for {price}.',

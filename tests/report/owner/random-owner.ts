@@ -57,7 +57,10 @@ export const randomOwner: fc.Arbitrary<OwnerSource> = fc
       alternatives,
       proposed,
       whatIfs: kinds.flatMap((kind, i) => whatIf(kind, results, proposed, i)),
-      doubled: results.map(({ money }) => ({ ...money, lifeCycleCost: money.lifeCycleCost + 2 * money.fuelFirstYear })),
+      doubled: results.map(({ money }) => ({
+        ...money,
+        lifeCycleCost: money.lifeCycleCost + 2 * money.fuelFirstYear,
+      })),
     };
     return Object.defineProperty(source, fc.toStringMethod, {
       value: () => `owner of ${results.length} choices, the one at ${proposed} proposed`,
@@ -65,7 +68,12 @@ export const randomOwner: fc.Arbitrary<OwnerSource> = fc
   });
 
 /** What another alternative gave stands for what running again would give, where it is about the same machines. */
-function whatIf(kind: WhatIf['kind'], results: readonly AlternativeResult[], proposed: number, i: number): WhatIf[] {
+function whatIf(
+  kind: WhatIf['kind'],
+  results: readonly AlternativeResult[],
+  proposed: number,
+  i: number,
+): WhatIf[] {
   const { plant, inputs } = results[proposed];
   if (kind === 'fuelDoubles' && !plant.generator) return [];
   if (kind === 'dullWinter' && !inputs.dcArrayKw) return [];

@@ -20,7 +20,10 @@ export function readOwnerPage(page: string) {
     text: plain(each.textContent ?? ''),
   }));
   const sections = new Map(
-    [...body.querySelectorAll('h2')].map((head) => [plain(head.textContent ?? ''), plain(textOf(head.parentElement!))]),
+    [...body.querySelectorAll('h2')].map((head) => [
+      plain(head.textContent ?? ''),
+      plain(textOf(head.parentElement!)),
+    ]),
   );
   const text = plain(textOf(body));
   const sentences = [...body.querySelectorAll('li, p')]

@@ -71,7 +71,9 @@ function whatIf(name: string, { whatIfs }: OwnerSource): number {
   const { span, ledger } = whatIfs.find(({ kind }) => kind === 'away')!;
   const [fromH, toH] = [span!.fromStep, span!.toStep].map((step) => (step * ledger.stepMin) / 60);
   if (name === 'awayLitres')
-    return sum(ledger.runs.filter(({ startH }) => startH >= fromH && startH < toH).map(({ litres }) => litres));
+    return sum(
+      ledger.runs.filter(({ startH }) => startH >= fromH && startH < toH).map(({ litres }) => litres),
+    );
   if (name === 'awayOff')
     return ledger.outages.filter(({ startH, endH }) => endH > fromH && startH < toH).length;
   throw new Error(`a figure that no test knows: ${name}`);

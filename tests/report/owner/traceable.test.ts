@@ -33,13 +33,19 @@ const sources: [string, Handover][] = [
 ];
 
 /** Steps of the day and the weeks, from the dates that the page shows. */
-function spansOf(page: string, { study, proposed }: Handover, texts: Tongue['texts']): Record<string, [number, number]> {
+function spansOf(
+  page: string,
+  { study, proposed }: Handover,
+  texts: Tongue['texts'],
+): Record<string, [number, number]> {
   const perDay = 1440 / study.axis.stepMin;
   const first = Date.UTC(2025, 0, 1);
   const { document } = parseHTML(page);
   const spans: Record<string, [number, number]> = {};
   for (const kind of ['normalDay', 'sunnyWeek', 'darkWeek'] as const) {
-    const head = [...document.querySelectorAll('h3')].find(({ textContent }) => textContent === texts.headings[kind]);
+    const head = [...document.querySelectorAll('h3')].find(
+      ({ textContent }) => textContent === texts.headings[kind],
+    );
     const days = [...(head?.parentElement?.querySelectorAll('p time') ?? [])].map((time) =>
       Date.parse(`${time.getAttribute('datetime')}T00:00Z`),
     );
@@ -47,7 +53,9 @@ function spansOf(page: string, { study, proposed }: Handover, texts: Tongue['tex
     const dayOf = (ms: number) => Math.round((ms - first) / 86_400_000);
     spans[kind] = [dayOf(days[0]) * perDay, (dayOf(days[days.length - 1]) + 1) * perDay];
   }
-  expect(study.alternatives[proposed].inputs.count).toBeGreaterThanOrEqual(Math.max(0, ...Object.values(spans).flat()));
+  expect(study.alternatives[proposed].inputs.count).toBeGreaterThanOrEqual(
+    Math.max(0, ...Object.values(spans).flat()),
+  );
   return spans;
 }
 
@@ -62,7 +70,10 @@ describe.each(sources)('the report of the %s', (_, source) => {
     expect(figures.length).toBeGreaterThan(20);
     for (const { key, value } of figures) {
       const expected = recompute(key, source, spans);
-      expect([key, Math.abs(value - expected) <= 1e-9 * Math.max(1, Math.abs(expected))]).toEqual([key, true]);
+      expect([key, Math.abs(value - expected) <= 1e-9 * Math.max(1, Math.abs(expected))]).toEqual([
+        key,
+        true,
+      ]);
     }
   });
 
@@ -79,9 +90,14 @@ describe.each(sources)('the report of the %s', (_, source) => {
 
   it('has no digit that is not a figure, a date, or somebody’s own words', () => {
     const { withoutFigures } = readOwnerPage(ownerReport(source, ENGLISH, '2026-01-31'));
-    const own = [source.study.site.name, source.study.site.note, ...source.study.alternatives.flatMap(({ name, note }) => [name, note])];
+    const own = [
+      source.study.site.name,
+      source.study.site.note,
+      ...source.study.alternatives.flatMap(({ name, note }) => [name, note]),
+    ];
     let left = withoutFigures;
-    for (const words of own.filter((each) => each !== '').sort((a, b) => b.length - a.length)) left = left.replaceAll(words, '');
+    for (const words of own.filter((each) => each !== '').sort((a, b) => b.length - a.length))
+      left = left.replaceAll(words, '');
     left = left.replaceAll(EN.words.charge, '');
     expect(left.match(/.{0,30}\d.{0,30}/g)).toBeNull();
   });

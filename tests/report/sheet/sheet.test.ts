@@ -85,7 +85,9 @@ describe('settings of other sites', () => {
 
   it('put a single-phase set on its phase', () => {
     // all 20 kW on one phase: 86.96 A, cut to the 50 A that an inverter passes
-    const single = handover('farm', (text) => text.replace('  ratedKw: 20\n', '  ratedKw: 20\n  phase: 2\n')).sheet;
+    const single = handover('farm', (text) =>
+      text.replace('  ratedKw: 20\n', '  ratedKw: 20\n  phase: 2\n'),
+    ).sheet;
     expect(valueOf(single, 'Generator input limit')).toBe('50 A on phase 2, none on the others');
   });
 
@@ -127,9 +129,13 @@ describe('settings of other sites', () => {
     ).sheet;
     expect(valueOf(rich, 'Started by a person')).toBe('at 25 %, to 70 %');
     expect(valueOf(rich, 'Periodic full charge')).toBe('every 30 days, to 99 %, at most 4 h in the taper');
-    expect(valueOf(rich, 'Exercise run')).toBe('every 14 days at 10:00, 20 min on load, not if it ran within 7 days');
+    expect(valueOf(rich, 'Exercise run')).toBe(
+      'every 14 days at 10:00, 20 min on load, not if it ran within 7 days',
+    );
     expect(valueOf(rich, 'Winter: Nov, Dec and Jan')).toBe('start 40 %');
-    expect(valueOf(rich, 'Load shedding, contactor off; on')).toBe('20 %; 35 %; after an overload off for 10 min');
+    expect(valueOf(rich, 'Load shedding, contactor off; on')).toBe(
+      '20 %; 35 %; after an overload off for 10 min',
+    );
     expect(valueOf(rich, 'Restart after an overload')).toMatch(/locks out after 3 trips, each within 60 min/);
     expect(valueOf(rich, 'Start attempts')).toBe('3, 30 s apart');
   });
@@ -146,7 +152,8 @@ describe('the sheet', () => {
     const plain = (text: string) => text.replaceAll('\u00a0', ' ');
     const shown = rows.map(plain);
     for (const name of [...settings, ...steps]) expect(shown).toContain(plain(name));
-    for (const { title } of farm.result.checks) expect(shown.some((row) => row.startsWith(plain(title)))).toBe(true);
+    for (const { title } of farm.result.checks)
+      expect(shown.some((row) => row.startsWith(plain(title)))).toBe(true);
     const open = farm.result.checks.filter(({ verdict }) => verdict !== 'fine');
     expect(document.querySelectorAll('td.verdict').length).toBe(open.length);
     expect(open.length).toBeGreaterThan(0);
@@ -155,7 +162,8 @@ describe('the sheet', () => {
   it('leaves room to write for every setting and test, and says why and what to watch', () => {
     const settings = settingGroups(farm).flatMap(({ settings: all }) => all);
     expect(document.querySelectorAll('td.blank').length).toBe(settings.length + acceptanceTest(farm).length);
-    for (const { why, watch } of settings) for (const text of [why, watch]) expect(text).toMatch(/^[A-Z0-9].{8,}[.?]$/);
+    for (const { why, watch } of settings)
+      for (const text of [why, watch]) expect(text).toMatch(/^[A-Z0-9].{8,}[.?]$/);
   });
 
   it.each([
@@ -164,7 +172,7 @@ describe('the sheet', () => {
     ['workshop', workshop],
   ] as const)('has no broken figure: %s', (_, source) => {
     const text = commissioningSheet(source, '2026-01-31').replace(/<style>.*?<\/style>/s, '');
-const broken = /NaN|undefined|null|Infinity|(?<![\d.,])1 (?:days|hours|starts|services|years|times)\b/g;
+    const broken = /NaN|undefined|null|Infinity|(?<![\d.,])1 (?:days|hours|starts|services|years|times)\b/g;
     expect(text.match(broken)).toBeNull();
   });
 
