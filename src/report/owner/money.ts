@@ -20,24 +20,35 @@ ${isYear(owner) && owner.result.money.runningFirstYear > 0 ? monthsFigure(owner)
 }
 
 function runningSentences(owner: OwnerView): Html[] {
+  const { speaker, result } = owner;
+  if (result.money.runningFirstYear === 0) return [speaker.say('moneyNoRunning')];
+  const running = fact('running', 'money', result.money.runningFirstYear);
+  return [
+    speaker.say('moneyYear', { running, list: speaker.list(runningParts(owner)) }),
+    monthSentence(owner),
+  ];
+}
+
+/** What of it costs what: only what costs anything. */
+function runningParts(owner: OwnerView): Html[] {
   const { speaker, result, site } = owner;
-  const { runningFirstYear, fuelFirstYear, serviceFirstYear } = result.money;
-  if (runningFirstYear === 0) return [speaker.say('moneyNoRunning')];
-  const running = fact('running', 'money', runningFirstYear);
-  const values = {
-    running,
-    litres: fuelL(owner),
-    price: fact('fuelPrice', 'moneyPerLitre', site.money.fuelPerL),
-  };
-  const year =
-    serviceFirstYear > 0
-      ? speaker.say('moneyYear', {
-          ...values,
-          fuel: fact('fuelCost', 'money', fuelFirstYear),
-          service: fact('serviceCost', 'money', serviceFirstYear),
-        })
-      : speaker.say('moneyYearFuel', values);
-  return [year, monthSentence(owner)];
+  const { fuelFirstYear, serviceFirstYear, unservedFirstYear, visitsFirstYear } = result.money;
+  const parts: Html[] = [];
+  if (fuelFirstYear > 0)
+    parts.push(
+      speaker.say('moneyFuel', {
+        fuel: fact('fuelCost', 'money', fuelFirstYear),
+        litres: fuelL(owner),
+        price: fact('fuelPrice', 'moneyPerLitre', site.money.fuelPerL),
+      }),
+    );
+  if (serviceFirstYear > 0)
+    parts.push(speaker.say('moneyService', { service: fact('serviceCost', 'money', serviceFirstYear) }));
+  if (unservedFirstYear > 0)
+    parts.push(speaker.say('moneyUnserved', { unserved: fact('unservedCost', 'money', unservedFirstYear) }));
+  if (visitsFirstYear > 0)
+    parts.push(speaker.say('moneyVisits', { visits: fact('visitsCost', 'money', visitsFirstYear) }));
+  return parts;
 }
 
 function monthSentence(owner: OwnerView): Html {

@@ -15,7 +15,7 @@ import {
   title,
   type WorkbookSheet,
 } from './cell.ts';
-import { inputCell } from './inputs-sheet.ts';
+import { inputCell, runningFormula } from './inputs-sheet.ts';
 import { lifeCycleCell, servedCell } from './money-sheet.ts';
 
 /** All alternatives side by side; money by formulas. */
@@ -47,7 +47,15 @@ function moneyFormula(study: Study, figure: Figure, place: number): SheetCell {
   if (figure.key === 'capital') return formula(input('capital'));
   if (figure.key === 'runningFirstYear')
     return formula(
-      `${input('fuelL')}*${input('fuelPerL')}+${input('runH')}/${input('serviceEveryH')}*${input('serviceCost')}`,
+      runningFormula(
+        {
+          fuelL: input('fuelL'),
+          runH: input('runH'),
+          unservedKwh: input('unservedKwh'),
+          visits: input('visits'),
+        },
+        place,
+      ),
     );
   if (figure.key === 'lifeCycleCost') return formula(lifeCycleCell(study, place));
   if (figure.key === 'levelised' && study.alternatives[place].money.levelisedCostPerKwh !== null)
@@ -66,6 +74,7 @@ const MONTH_HEADS = [
   'Fuel, L',
   'Run hours, h',
   'Starts',
+  'Call-outs',
 ];
 
 /** Months of every alternative and their sums; months are those of the calendar by the site's clock. */
@@ -79,7 +88,6 @@ export function monthsSheet(view: StudyView): WorkbookSheet {
     const from = data.length;
     for (const [i, totals] of ledger.periods.entries()) {
       const line = data.length + 1;
-      const input = (key: Parameters<typeof inputCell>[0]) => inputCell(key, place);
       data.push([
         text(name),
         number(months[i].year, '0'),
@@ -91,10 +99,19 @@ export function monthsSheet(view: StudyView): WorkbookSheet {
         number(totals.fuelL),
         number(totals.runH),
         number(totals.starts, '0'),
+        number(totals.visits, '0'),
         ...(priced
           ? [
               formula(
-                `H${line}*${input('fuelPerL')}+I${line}/${input('serviceEveryH')}*${input('serviceCost')}`,
+                runningFormula(
+                  {
+                    fuelL: `H${line}`,
+                    runH: `I${line}`,
+                    unservedKwh: `G${line}`,
+                    visits: `K${line}`,
+                  },
+                  place,
+                ),
               ),
             ]
           : []),

@@ -22,11 +22,15 @@ export type InputKey =
   | 'discountRate'
   | 'serviceEveryH'
   | 'serviceCost'
+  | 'unservedPerKwh'
+  | 'visitCost'
   | 'overhaulCost'
   | 'bank'
   | 'capital'
   | 'fuelL'
   | 'runH'
+  | 'unservedKwh'
+  | 'visits'
   | 'servedKwh';
 
 interface InputRow {
@@ -72,6 +76,18 @@ function inputRows(currency: string): InputRow[] {
       of: ({ site }) => site.money.serviceCost,
     },
     {
+      key: 'unservedPerKwh',
+      label: `What load not supplied spoils or stops, ${currency}/kWh`,
+      format: '#,##0.00',
+      of: ({ site }) => site.money.unservedPerKwh,
+    },
+    {
+      key: 'visitCost',
+      label: `A call-out, ${currency}`,
+      format: '#,##0.00',
+      of: ({ site }) => site.money.visitCost,
+    },
+    {
       key: 'overhaulCost',
       label: `An overhaul, ${currency}`,
       format: '#,##0.00',
@@ -102,6 +118,18 @@ function inputRows(currency: string): InputRow[] {
       of: (_, result) => result.ledger.totals.runH / years(result),
     },
     {
+      key: 'unservedKwh',
+      label: 'Load not supplied a year, kWh (simulated)',
+      format: '#,##0.00',
+      of: (_, result) => result.ledger.totals.unservedKwh / years(result),
+    },
+    {
+      key: 'visits',
+      label: 'Call-outs a year (simulated)',
+      format: '#,##0.00',
+      of: (_, result) => result.ledger.totals.visits / years(result),
+    },
+    {
       key: 'servedKwh',
       label: 'Load served a year, kWh (simulated)',
       format: '#,##0.00',
@@ -111,12 +139,31 @@ function inputRows(currency: string): InputRow[] {
 }
 
 const ROWS_ABOVE = 5;
-const PRICES = 8;
+const PRICES = 10;
 
 /** The cell of an input of an alternative, for formulas. */
 export function inputCell(key: InputKey, alternative: number): string {
   const place = inputRows('').findIndex((row) => row.key === key);
   return cellOf(SHEET, ROWS_ABOVE + place, alternative + 1);
+}
+
+/** Where what running costs depends on stands. */
+export interface UseCells {
+  fuelL: string;
+  runH: string;
+  unservedKwh: string;
+  visits: string;
+}
+
+/** Running cost by an alternative's prices: fuel, service, load not supplied, call-outs. */
+export function runningFormula({ fuelL, runH, unservedKwh, visits }: UseCells, alternative: number): string {
+  const price = (key: InputKey) => inputCell(key, alternative);
+  return [
+    `${fuelL}*${price('fuelPerL')}`,
+    `${runH}/${price('serviceEveryH')}*${price('serviceCost')}`,
+    `${unservedKwh}*${price('unservedPerKwh')}`,
+    `${visits}*${price('visitCost')}`,
+  ].join('+');
 }
 
 /**

@@ -22,6 +22,8 @@ const HEADS = [
   'To build',
   'Fuel',
   'Service',
+  'Not supplied',
+  'Call-outs',
   'Overhaul',
   'Battery',
   'Residual',
@@ -30,9 +32,9 @@ const HEADS = [
   'Served, discounted kWh',
 ];
 /** Columns that formulas name. */
-const TOTAL = 7;
-const PRESENT = 8;
-const SERVED = 9;
+const TOTAL = 9;
+const PRESENT = 10;
+const SERVED = 11;
 const ROWS_ABOVE = 2;
 
 /** Rows of an alternative's block: its name, heads, years 0 to the last, sums, an empty row. */
@@ -100,10 +102,12 @@ function yearRow(flow: YearOfMoney, site: Alternative['site'], place: number, ro
       ? number(0)
       : formula(`${input('fuelL')}*${input('fuelPerL')}*(1+${input('fuelEscalation')})^(A${line}-1)`),
     year === 0 ? number(0) : formula(`${input('runH')}/${input('serviceEveryH')}*${input('serviceCost')}`),
+    year === 0 ? number(0) : formula(`${input('unservedKwh')}*${input('unservedPerKwh')}`),
+    year === 0 ? number(0) : formula(`${input('visits')}*${input('visitCost')}`),
     times(flow.overhaul, site.money.overhaulCost, input('overhaulCost')),
     times(flow.battery, bankPrice(site), input('bank')),
     times(flow.residual, bankPrice(site), input('bank')),
-    formula(`SUM(B${line}:G${line})`),
+    formula(`SUM(B${line}:I${line})`),
     formula(`${from(TOTAL)}/${discount}`),
     year === 0 ? number(0) : formula(`${input('servedKwh')}/${discount}`),
   ];

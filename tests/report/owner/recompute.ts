@@ -38,10 +38,14 @@ function choice(name: string, ledger: Ledger, money: Money): number {
   if (name === 'runH') return ledger.totals.runH / per;
   if (name === 'fuelL') return ledger.totals.fuelL / per;
   if (name === 'interruptions') return ledger.outages.length / per;
-  if (name === 'running') return money.fuelFirstYear + money.serviceFirstYear;
+  if (name === 'running') return running(money);
   if (name === 'capital') return money.cashFlow[0].capital;
   if (name === 'lifeCycleCost') return sum(money.cashFlow.map(({ presentValue }) => presentValue));
   throw new Error(`a figure that no test knows: ${name}`);
+}
+
+function running({ fuelFirstYear, serviceFirstYear, unservedFirstYear, visitsFirstYear }: Money): number {
+  return fuelFirstYear + serviceFirstYear + unservedFirstYear + visitsFirstYear;
 }
 
 function inSpan(name: string, result: AlternativeResult, [from, to]: [number, number]): number {
@@ -132,10 +136,12 @@ function plainFigures(source: OwnerSource, result: AlternativeResult): Record<st
     loadStepMin: () => inputs.stepMin,
     runDays: () => (ledger.count * ledger.stepMin) / 1440,
     capital: () => money.cashFlow[0].capital,
-    running: () => money.fuelFirstYear + money.serviceFirstYear,
-    runningPerMonth: () => (money.fuelFirstYear + money.serviceFirstYear) / 12,
+    running: () => running(money),
+    runningPerMonth: () => running(money) / 12,
     fuelCost: () => money.fuelFirstYear,
     serviceCost: () => money.serviceFirstYear,
+    unservedCost: () => (totals.unservedKwh * site.money.unservedPerKwh) / per,
+    visitsCost: () => (totals.visits * site.money.visitCost) / per,
     fuelPrice: () => site.money.fuelPerL,
     fuelPriceDoubled: () => site.money.fuelPerL * 2,
     cheapestMonth: () => Math.min(...byMonth(money.runningByMonth)),

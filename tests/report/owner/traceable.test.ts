@@ -88,6 +88,13 @@ describe.each(sources)('the report of the %s', (_, source) => {
     }
   });
 
+  it('splits the running cost into parts that add up', () => {
+    const { figures } = readOwnerPage(ownerReport(source, ENGLISH, '2026-01-31'));
+    const of = (key: string) => figures.find((each) => each.key === key)?.value ?? 0;
+    const parts = ['fuelCost', 'serviceCost', 'unservedCost', 'visitsCost'].map(of);
+    expect(parts.reduce((sum, part) => sum + part, 0)).toBeCloseTo(of('running'), 6);
+  });
+
   it('has no digit that is not a figure, a date, or somebody’s own words', () => {
     const { withoutFigures } = readOwnerPage(ownerReport(source, ENGLISH, '2026-01-31'));
     const own = [

@@ -9,7 +9,7 @@ const farm = handover('farm').sheet;
 const hut = handover('hut').sheet;
 const workshop = handover('workshop').sheet;
 
-function valueOf(source: SheetSource, name: string): string | undefined {
+function enteredFor(source: SheetSource, name: string): string | undefined {
   return settingGroups(source)
     .flatMap(({ settings }) => settings)
     .find((setting) => setting.name === name)?.value;
@@ -43,7 +43,7 @@ describe('settings of the farm, worked by hand', () => {
     ['Cooler on; off', '38 °C; 34 °C in the air of the cabinet'],
     ['Fuel warning; order at', '300 L of 1,000 L'],
   ])('%s: %s', (name, value) => {
-    expect(valueOf(farm, name)).toBe(value);
+    expect(enteredFor(farm, name)).toBe(value);
   });
 
   it('expects 330 A into the battery from 18.0 kW of the generator', () => {
@@ -80,7 +80,7 @@ describe('settings of other sites', () => {
         '  ratedKw: 20\n  siteDerating: { altitudeM: 1000, airC: 40, engine: natural }\n',
       ),
     ).sheet;
-    expect(valueOf(derated, 'Generator input limit')).toBe('24 A per phase');
+    expect(enteredFor(derated, 'Generator input limit')).toBe('24 A per phase');
   });
 
   it('put a single-phase set on its phase', () => {
@@ -88,22 +88,24 @@ describe('settings of other sites', () => {
     const single = handover('farm', (text) =>
       text.replace('  ratedKw: 20\n', '  ratedKw: 20\n  phase: 2\n'),
     ).sheet;
-    expect(valueOf(single, 'Generator input limit')).toBe('50 A on phase 2, none on the others');
+    expect(enteredFor(single, 'Generator input limit')).toBe('50 A on phase 2, none on the others');
   });
 
   it('are cut to what a small battery takes', () => {
     // one module of 2.5 kW: 48.8 A; the charger could give 1.2 · 0.94 / 51.2 = 22.03 A
-    expect(valueOf(hut, 'Charging current from the generator')).toBe('22 A at 51.2 V');
+    expect(enteredFor(hut, 'Charging current from the generator')).toBe('22 A at 51.2 V');
     // 30 chargers' worth of current would be 660 A: the battery's 48 A stand
     const strong = handover('hut', (text) => text.replace('chargerKw: 1.2', 'chargerKw: 36')).sheet;
-    expect(valueOf(strong, 'Charging current from the generator')).toBe('48 A at 51.2 V');
+    expect(enteredFor(strong, 'Charging current from the generator')).toBe('48 A at 51.2 V');
   });
 
   it('name only what the site has', () => {
     const names = settingGroups(hut).flatMap(({ settings }) => settings.map(({ name }) => name));
     expect(names.join()).not.toMatch(/Start by load|AC-coupled|Heater|Cooler|shedding|by a person/);
     expect(acceptanceTest(hut).map(({ name }) => name)).not.toContain('Phase balance');
-    expect(valueOf(workshop, 'AC-coupled array, generator on load')).toMatch(/^held back, generator at 30 %/);
+    expect(enteredFor(workshop, 'AC-coupled array, generator on load')).toMatch(
+      /^held back, generator at 30 %/,
+    );
     const bare = handover('hut', (text) => text, 3).sheet;
     expect(bare.result.name).toBe('no generator');
     const titles = settingGroups(bare).map(({ title }) => title);
@@ -127,17 +129,19 @@ describe('settings of other sites', () => {
         )
         .replace('  warmUpMin: 1\n', '  warmUpMin: 1\n  startFailures: { chance: 0.1, retries: 2 }\n'),
     ).sheet;
-    expect(valueOf(rich, 'Started by a person')).toBe('at 25 %, to 70 %');
-    expect(valueOf(rich, 'Periodic full charge')).toBe('every 30 days, to 99 %, at most 4 h in the taper');
-    expect(valueOf(rich, 'Exercise run')).toBe(
+    expect(enteredFor(rich, 'Started by a person')).toBe('at 25 %, to 70 %');
+    expect(enteredFor(rich, 'Periodic full charge')).toBe('every 30 days, to 99 %, at most 4 h in the taper');
+    expect(enteredFor(rich, 'Exercise run')).toBe(
       'every 14 days at 10:00, 20 min on load, not if it ran within 7 days',
     );
-    expect(valueOf(rich, 'Winter: Nov, Dec and Jan')).toBe('start 40 %');
-    expect(valueOf(rich, 'Load shedding, contactor off; on')).toBe(
+    expect(enteredFor(rich, 'Winter: Nov, Dec and Jan')).toBe('start 40 %');
+    expect(enteredFor(rich, 'Load shedding, contactor off; on')).toBe(
       '20 %; 35 %; after an overload off for 10 min',
     );
-    expect(valueOf(rich, 'Restart after an overload')).toMatch(/locks out after 3 trips, each within 60 min/);
-    expect(valueOf(rich, 'Start attempts')).toBe('3, 30 s apart');
+    expect(enteredFor(rich, 'Restart after an overload')).toMatch(
+      /locks out after 3 trips, each within 60 min/,
+    );
+    expect(enteredFor(rich, 'Start attempts')).toBe('3, 30 s apart');
   });
 });
 
