@@ -166,6 +166,22 @@ program
   );
 
 program
+  .command('folder')
+  .description(
+    "a folder to hand over: owner's report, commissioning sheet, spreadsheet, data sheets, site file",
+  )
+  .argument('<site>', 'site file, YAML or JSON')
+  .option('--out <folder>', 'where the folder goes', 'out')
+  .option('--proposed <alternative>', 'what is handed over, instead of the site as filed')
+  .option('--locale <locale>', "language and numbers of the owner's report: en-GB, de-AT")
+  .option('--date <date>', 'the date on everything: 2026-01-31; default: today', localDate)
+  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--no-pdf', 'pages only, even where Chromium is installed')
+  .action((site, options) =>
+    start({ command: 'folder', site, options: { ...options, date: options.date ?? today() } }),
+  );
+
+program
   .command('schema')
   .description('print the JSON Schema of the site file, so that an editor completes it')
   .action(() => {
@@ -223,6 +239,20 @@ function localTime(text: string): string {
   throw new CommanderError(2, 'at', `error: --at ${text}: expected a local time such as 2025-01-12T18:00`);
 }
 
+function localDate(text: string): string {
+  const day = new Date(`${text}T00:00Z`);
+  const isDay = /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(day.getTime());
+  if (isDay && day.toISOString().startsWith(text)) return text;
+  throw new CommanderError(2, 'date', `error: --date ${text}: expected a date such as 2026-01-31`);
+}
+
+/** By the clock of this computer. */
+function today(): string {
+  const now = new Date();
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
 /** What there is of a command's work when it is stopped. */
 const KEPT_WHEN_STOPPED: Partial<Record<Asked['command'], string>> = {
   horizon: ' Alternatives that were finished are on the page.',
@@ -262,7 +292,7 @@ try {
 } catch (error) {
   // a wrong command line is exit code 2
   if (!(error instanceof CommanderError)) throw error;
-  if (['step', 'run', 'at', 'sample', 'unserved', 'workers', 'number'].includes(error.code))
+  if (['step', 'run', 'at', 'sample', 'unserved', 'workers', 'number', 'date'].includes(error.code))
     process.stderr.write(`${error.message}\n`);
   process.exit(error.exitCode === 0 ? 0 : 2);
 }

@@ -96,9 +96,10 @@ export function checkTexts(check: DesignCheck): CheckTexts {
 /** Units of differences that are called otherwise. */
 const DIFFERENCES: Record<string, string> = { '%': 'pts', '°C': 'K' };
 
-/** A short unit stays on the line of its number. */
+/** A short unit stays on the line of its number; one of a thing is no plural. */
 function withUnit(number: string, unit: string): string {
-  return `${number}${unit.length <= 4 ? '\u00a0' : ' '}${unit}`;
+  const named = /^[−+]?1$/.test(number) ? unit.replace(/^(start|time|day|cycle)s\b/, '$1') : unit;
+  return `${number}${unit.length <= 4 ? '\u00a0' : ' '}${named}`;
 }
 
 function decimalsOf({ value, limit, margin, unit }: DesignCheck): number {

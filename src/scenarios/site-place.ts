@@ -14,6 +14,12 @@ export const site = z.strictObject({
   ),
   longitudeDeg: num('longitude', '° east', -180, 180, 'west is negative'),
   timeZone,
+  locale: text(
+    'locale',
+    "of the owner's report: language and way of writing numbers, such as 'de-AT'; default: en-GB",
+  )
+    .regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, "a locale such as 'en-GB' or 'de-AT'")
+    .optional(),
   currency: text('currency', 'as it is to be printed').default('$'),
 });
 

@@ -10,13 +10,18 @@ import { type Browser, chromium } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { horizonPage } from '../../src/report/horizon/page.ts';
 import { lookPage } from '../../src/report/look/page.ts';
+import { ownerReport } from '../../src/report/owner/page.ts';
 import { reportPage } from '../../src/report/page.ts';
+import { commissioningSheet } from '../../src/report/sheet/page.ts';
 import { sizePage } from '../../src/report/size/page.ts';
+import { DE } from '../../src/report/texts/de.ts';
+import { EN } from '../../src/report/texts/en.ts';
 import { tunePage } from '../../src/report/tune/page.ts';
 import { readAny } from '../../src/scenarios/read-any.ts';
 import { withStories } from '../../src/scenarios/study-stories.ts';
 import { runFarm } from '../scenarios/cold-farm.ts';
 import { fixtureStudy } from './fixture.ts';
+import { handover } from './handover.ts';
 import { alternative, battery, studyOf, year } from './horizon-fixture.ts';
 import { withYields } from './invented-yields.ts';
 import { sizeResult, tuneResult } from './search-fixture.ts';
@@ -64,6 +69,9 @@ describe.skipIf(!there).each([
   ['horizon', smallHorizon],
   ['tune', () => tunePage(tuneResult())],
   ['size', () => sizePage(sizeResult())],
+  ['owner', () => ownerReport(handover('farm'), { locale: 'en-GB', texts: EN }, '2026-01-31')],
+  ['German owner', () => ownerReport(handover('hut'), { locale: 'de-AT', texts: DE }, '2026-01-31')],
+  ['sheet', () => commissioningSheet(handover('farm').sheet, '2026-01-31')],
 ])('the %s page in a browser', (_, make) => {
   let browser: Browser;
   const file = join(mkdtempSync(join(tmpdir(), 'darkweek-page-')), 'page.html');

@@ -6,6 +6,7 @@ import { workerData } from 'node:worker_threads';
 import { type BoundOptions, boundCommand } from './bound.ts';
 import { type BreakEvenOptions, breakEvenCommand } from './break-even.ts';
 import { checkCommand } from './check.ts';
+import { type FolderOptions, folderCommand } from './folder.ts';
 import { type HorizonOptions, horizonCommand } from './horizon.ts';
 import { type LookOptions, lookCommand } from './look.ts';
 import { type SensitivityOptions, sensitivityCommand } from './sensitivity.ts';
@@ -30,6 +31,7 @@ export type Asked =
   | { command: 'break-even'; site: string; names: [string, string]; options: BreakEvenOptions }
   | { command: 'sensitivity'; site: string; options: SensitivityOptions }
   | { command: 'stress'; site: string; options: StressOptions }
+  | { command: 'folder'; site: string; options: FolderOptions }
   | { command: 'check'; site: string; options: { step?: number } }
   | { command: 'look'; files: string[]; options: LookOptions };
 
@@ -53,5 +55,6 @@ else if (job.command === 'break-even')
 else if (job.command === 'sensitivity')
   await sensitivityCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'stress') await stressCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'folder') await folderCommand(job.site, job.options, job.version);
 else if (job.command === 'look') lookCommand(job.files, job.options);
 else checkCommand(job.site, job.options, job.version);
