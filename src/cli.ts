@@ -83,6 +83,13 @@ program
   );
 
 program
+  .command('workbench')
+  .description('serve the workbench, with the site files of a folder, to a browser on this machine')
+  .argument('[folder]', 'folder of site files', '.')
+  .addOption(new Option('--port <number>', 'where it listens').default(8642).argParser(portNumber))
+  .action((folder, options) => start({ command: 'workbench', folder, options }));
+
+program
   .command('schema')
   .description('print the JSON Schema of the site file, so that an editor completes it')
   .action(() => {
@@ -110,6 +117,13 @@ function wholeRun(text: string): number {
   const run = Number(text);
   if (Number.isInteger(run) && run >= 1) return run;
   throw new CommanderError(2, 'run', `error: --run ${text}: expected a whole number from 1`);
+}
+
+/** 0: any that is free. */
+function portNumber(text: string): number {
+  const port = Number(text);
+  if (Number.isInteger(port) && port >= 0 && port <= 65_535) return port;
+  throw new CommanderError(2, 'port', `error: --port ${text}: expected a whole number from 0 to 65535`);
 }
 
 function localTime(text: string): string {
@@ -151,6 +165,6 @@ try {
 } catch (error) {
   // a wrong command line is exit code 2
   if (!(error instanceof CommanderError)) throw error;
-  if (['step', 'run', 'at'].includes(error.code)) process.stderr.write(`${error.message}\n`);
+  if (['step', 'run', 'at', 'port'].includes(error.code)) process.stderr.write(`${error.message}\n`);
   process.exit(error.exitCode === 0 ? 0 : 2);
 }

@@ -2,10 +2,14 @@ import { type Inks, pixel, rampPixels } from './inks.ts';
 import type { Shows, WeekCells } from './messages.ts';
 
 export const CELLS_A_WEEK = 1008;
-/** Pixels of a line: the quantity, where the generator ran, and the gap to the next. */
-export const LINE_PX = 10;
-const MARK_PX = 3;
-const GAP_PX = 1;
+/** Shares of a line: where the generator ran, and the gap to the next; the rest is the quantity. */
+const MARK_SHARE = 0.3;
+const GAP_SHARE = 0.1;
+
+/** Height of a line for a width of the page [px]: a whole number, so that lines are alike. */
+export function linePx(width: number): number {
+  return Math.max(9, Math.min(24, Math.round(width / 88)));
+}
 
 const UNSERVED = 100;
 /** 1 + place of the cause in START_CAUSES */
@@ -23,7 +27,7 @@ export function paintWeeks(
   width: number,
   density: number,
 ): void {
-  const line = Math.max(3, Math.round(LINE_PX * density));
+  const line = Math.max(3, Math.round(linePx(width) * density));
   const height = cells.weeks * line;
   if (canvas.width !== Math.round(width * density) || canvas.height !== height) {
     canvas.width = Math.round(width * density);
@@ -38,7 +42,7 @@ export function paintWeeks(
   const drawn = buffer.getContext('2d');
   if (!context || !drawn) return;
   const image = drawn.createImageData(CELLS_A_WEEK, height);
-  fill(new Uint32Array(image.data.buffer), cells, inks, shows, line, density);
+  fill(new Uint32Array(image.data.buffer), cells, inks, shows, line);
   drawn.putImageData(image, 0, 0);
   context.imageSmoothingEnabled = canvas.width < CELLS_A_WEEK;
   context.drawImage(buffer, 0, 0, canvas.width, height);
@@ -50,12 +54,11 @@ function fill(
   inks: Inks,
   shows: Shows,
   line: number,
-  density: number,
 ): void {
   const ramp = rampPixels(stopsOf(inks, shows), inks.paper);
   const paper = pixel(inks.paper);
-  const gap = Math.max(1, Math.round(GAP_PX * density));
-  const bar = Math.max(1, Math.round(MARK_PX * density));
+  const gap = Math.max(1, Math.round(GAP_SHARE * line));
+  const bar = Math.max(1, Math.round(MARK_SHARE * line));
   const marks = new Uint32Array(256).fill(pixel(inks.other));
   marks[0] = paper;
   marks[CHARGE] = pixel(inks.generator);

@@ -6,7 +6,8 @@ import { askPicture, widths } from '../picture-loop.ts';
 import * as state from '../state.ts';
 import { useWidth } from './use-size.ts';
 
-const HEIGHT = 190;
+/** Of the drawing's own measure; the page gives it its height. */
+const HEIGHT = 200;
 
 /** State of charge through the year, with the thresholds as lines that are dragged. */
 export function SocLevers() {
@@ -25,9 +26,11 @@ export function SocLevers() {
     <section class="soc" aria-labelledby="soc-title">
       <h2 id="soc-title">
         State of charge through the year
-        {levers.startSoc !== null && <small> drag where the generator starts and stops</small>}
+        {levers.startSoc !== null && (
+          <small> lowest and highest of each day; drag where the generator starts and stops</small>
+        )}
       </h2>
-      <div class="soc-box" ref={box} style={{ height: `${HEIGHT}px` }}>
+      <div class="soc-box" ref={box}>
         {soc ? <Band band={soc} /> : <p class="soft">This site has no battery.</p>}
         <MonthTicks />
         {soc &&
@@ -81,8 +84,8 @@ function Band({ band: { lowest, highest } }: { band: SocBand }) {
       role="img"
       aria-label="Lowest and highest state of charge of each day through the year"
     >
-      <polygon points={`0 ${HEIGHT} ${low}${length} ${HEIGHT}`} class="soc-under" />
       <polygon points={`${high}${back}`} class="soc-range" />
+      <polyline points={low} class="soc-low" />
     </svg>
   );
 }

@@ -4,7 +4,7 @@ import { SHOWS, type Shows, type WeekCells } from '../messages.ts';
 import { askPicture } from '../picture-loop.ts';
 import * as state from '../state.ts';
 import { cellOfStep, monthLabels, piecesOf, stepOfCell } from '../week-places.ts';
-import { CELLS_A_WEEK, LINE_PX, paintWeeks, stopsOf } from '../weeks-canvas.ts';
+import { CELLS_A_WEEK, linePx, paintWeeks, stopsOf } from '../weeks-canvas.ts';
 import { useDark, useWidth } from './use-size.ts';
 
 const NAMES: Record<Shows, string> = {
@@ -122,7 +122,7 @@ function Page({ weeks, stepMin, count }: { weeks: WeekCells; stepMin: number; co
   const outline = (span: { fromStep: number; toStep: number }) =>
     piecesOf(cellOfStep(weeks, span.fromStep, stepMin), cellOfStep(weeks, span.toStep, stepMin));
   return (
-    <div class="weeks-page" style={{ '--weeks': weeks.weeks, '--line': `${LINE_PX}px` }}>
+    <div class="weeks-page" style={{ '--weeks': weeks.weeks, '--line': `${linePx(width)}px` }}>
       <div class="weekdays" aria-hidden="true">
         {['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'].map((day) => (
           <span key={day}>{day}</span>

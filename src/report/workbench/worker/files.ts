@@ -17,7 +17,7 @@ export class GivenFiles {
     const demo = path.startsWith('../') ? path.slice(3) : '';
     const make = Object.hasOwn(FILES, demo) ? FILES[demo] : null;
     if (make === null) throw new Error(`no file '${path}'`);
-    const bytes = this.made.get(demo) ?? new TextEncoder().encode(make());
+    const bytes = this.made.get(demo) ?? make();
     this.made.set(demo, bytes);
     return bytes;
   };
