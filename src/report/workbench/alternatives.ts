@@ -16,7 +16,14 @@ export function tryOut(changes: Changes, since: number | null): void {
   void askPicture(false, since);
 }
 
+/** A number on trial, else what the picture shows. */
+export function tried(path: string, drawn: number): number {
+  const value = state.trial.value[path];
+  return typeof value === 'number' ? value : drawn;
+}
+
 export function putBack(): void {
+  state.unfinished.value = true;
   state.trial.value = {};
   state.trialIssues.value = [];
   state.told.value = null;
@@ -77,8 +84,7 @@ async function addAlternative(wish: string, changes: Changes): Promise<void> {
   const entry = { name, ...(note && { note }), ...(capital && { capital }), changes };
   const place = alternativesOf(state.text.value).length + 1;
   state.trial.value = {};
-  state.inHand.value = place;
-  await edit(withAlternative(state.text.value, entry));
+  await edit(withAlternative(state.text.value, entry), place);
   state.said.value = `${name} is in hand.`;
 }
 
@@ -87,12 +93,13 @@ export async function removeAlternative(): Promise<void> {
   if (place === 0) return;
   const last = alternativesOf(state.text.value).length === 1;
   state.trial.value = {};
-  state.inHand.value = place - 1;
-  await edit(withValue(state.text.value, last ? ['alternatives'] : ['alternatives', place - 1], undefined));
+  const gone = last ? ['alternatives'] : ['alternatives', place - 1];
+  await edit(withValue(state.text.value, gone, undefined), place - 1);
 }
 
 export async function takeInHand(place: number): Promise<void> {
   batch(() => {
+    state.unfinished.value = true;
     state.inHand.value = place;
     state.trial.value = {};
     state.trialIssues.value = [];

@@ -28,15 +28,18 @@ function countHistory(): void {
   state.redoable.value = redo.length;
 }
 
-/** Replaces the text of the site file; what it says is checked, and a wrong one leaves the last good picture. */
-export async function edit(next: string): Promise<void> {
+/**
+ * Replaces the text of the site file; what it says is checked, and a wrong one leaves the last good picture.
+ * @param hand place of the alternative that is then in hand; left out: the same
+ */
+export async function edit(next: string, hand?: number): Promise<void> {
   if (next === state.text.value) return;
   undo.push(state.text.value);
   if (undo.length > MOST_UNDO) undo.shift();
   redo.length = 0;
   countHistory();
   state.text.value = next;
-  await take();
+  await take(hand);
 }
 
 export async function stepBack(): Promise<void> {
@@ -59,7 +62,7 @@ async function step(from: string[], to: string[]): Promise<void> {
 let edits = 0;
 
 /** Has the worker read the text as it stands, and draws what it says. */
-export async function take(): Promise<void> {
+export async function take(hand?: number): Promise<void> {
   const mine = ++edits;
   const text = state.text.value;
   const taken = await drawing.bench.take(text, state.fileName.value);
@@ -69,9 +72,11 @@ export async function take(): Promise<void> {
     state.issues.value = taken.issues;
     if (taken.ok) state.goodText.value = text;
     state.site.value = taken.site;
+    if (taken.ok && hand !== undefined) state.inHand.value = hand;
     if (taken.ok && state.inHand.value > most) state.inHand.value = Math.max(0, most);
     if (state.span.value && taken.site && state.span.value.toStep > taken.site.count) state.span.value = null;
     if (taken.ok) state.compared.value = null;
+    if (taken.ok) state.unfinished.value = true;
   });
   if (taken.ok) await askPicture(true);
   if (state.view.value === 'site') await readFields();

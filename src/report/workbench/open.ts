@@ -55,11 +55,9 @@ export async function openFiles(files: Iterable<File>): Promise<void> {
     }
   }
   if (data.length > 0) await give(data);
-  if (sites.length > 0) await openSiteFile(sites[0]);
-  else {
-    await take();
-    state.view.value = 'files';
-  }
+  if (sites.length > 0) return openSiteFile(sites[0]);
+  state.view.value = 'files';
+  await take();
 }
 
 /** Opens a site file where nothing in it is wrong; else says what is, and leaves the open one alone. */

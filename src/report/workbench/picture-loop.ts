@@ -51,7 +51,10 @@ function show(answer: Picture | { issues: typeof state.trialIssues.value }, full
       state.trialIssues.value = [];
       state.unfinished.value = !full;
       state.baseLevers.value = answer.baseLevers;
-    } else state.trialIssues.value = answer.issues;
+    } else {
+      state.trialIssues.value = answer.issues;
+      state.unfinished.value = false;
+    }
   });
 }
 

@@ -1,4 +1,4 @@
-import { tryOut } from '../alternatives.ts';
+import { tried, tryOut } from '../alternatives.ts';
 import type { Changes, LeverFacts } from '../messages.ts';
 import * as state from '../state.ts';
 
@@ -16,7 +16,7 @@ export function Levers() {
         <Lever
           title="Battery modules"
           unit=""
-          value={levers.modules ?? base.modules}
+          value={tried('battery.modules', levers.modules ?? base.modules)}
           was={base.modules}
           least={1}
           most={Math.max(8, base.modules * 3)}
@@ -30,7 +30,7 @@ export function Levers() {
           key={name}
           title={`Array, ${name}`}
           unit="kWp"
-          value={levers.arrays[i]?.kWp ?? kWp}
+          value={tried(`arrays.${name}.kWp`, levers.arrays[i]?.kWp ?? kWp)}
           was={kWp}
           least={0}
           most={Math.max(4, Math.ceil(kWp * 3))}
@@ -43,7 +43,7 @@ export function Levers() {
         <Lever
           title="Generator"
           unit="kW"
-          value={levers.ratedKw ?? base.ratedKw}
+          value={tried('generator.ratedKw', levers.ratedKw ?? base.ratedKw)}
           was={base.ratedKw}
           least={stepFor(base.ratedKw)}
           most={Math.max(4, Math.ceil(base.ratedKw * 3))}
@@ -55,7 +55,7 @@ export function Levers() {
       <Lever
         title="Fuel"
         unit={`${currency}/L`}
-        value={levers.fuelPerL}
+        value={tried('money.fuelPerL', levers.fuelPerL)}
         was={base.fuelPerL}
         least={0}
         most={Math.max(4, Math.ceil(base.fuelPerL * 3))}

@@ -1,6 +1,6 @@
 import { useEffect } from 'preact/hooks';
 import { MONTH_NAMES } from '../../view.ts';
-import { tryOut } from '../alternatives.ts';
+import { tried, tryOut } from '../alternatives.ts';
 import type { SocBand } from '../messages.ts';
 import { askPicture, widths } from '../picture-loop.ts';
 import * as state from '../state.ts';
@@ -124,11 +124,13 @@ interface ThresholdProps {
   most: number;
 }
 
-function Threshold({ name, path, value, was, least, most }: ThresholdProps) {
+function Threshold({ name, path, value: drawn, was, least, most }: ThresholdProps) {
+  // the line stays under the hand, even where its picture is not there yet
+  const value = tried(path, drawn);
   const percent = Math.round(value * 1000) / 10;
   const set = (to: number, since: number | null) => {
     const rounded = Math.round(Math.max(least, Math.min(most, to)) * 100) / 100;
-    if (rounded !== (state.trial.value[path] ?? value)) tryOut({ [path]: rounded }, since);
+    if (rounded !== tried(path, drawn)) tryOut({ [path]: rounded }, since);
   };
   const drag = (event: PointerEvent) => {
     const line = event.currentTarget as HTMLElement;
@@ -167,7 +169,7 @@ function Threshold({ name, path, value, was, least, most }: ThresholdProps) {
           const by = keys[event.key];
           if (by === undefined) return;
           event.preventDefault();
-          set(value + by, event.timeStamp);
+          set(tried(path, drawn) + by, event.timeStamp);
         }}
       >
         <span>
