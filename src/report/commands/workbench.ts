@@ -46,36 +46,44 @@ function sitesIn(folder: string): string[] {
     .sort();
 }
 
+interface Answer {
+  status: number;
+  type: string;
+  content: string | Uint8Array;
+}
+
 function answer(request: IncomingMessage, response: ServerResponse, folder: string, page: string): void {
-  const send = (status: number, type: string, content: string | Uint8Array) => {
-    response.writeHead(status, { 'content-type': type, 'cache-control': 'no-store' });
-    response.end(content);
-  };
-  // a page elsewhere that gives this machine a name of its own must get nothing
-  if (!/^(127\.0\.0\.1|localhost)(:\d+)?$/.test(request.headers.host ?? ''))
-    return send(403, 'text/plain', '');
-  const { pathname, searchParams } = new URL(request.url ?? '/', 'http://localhost');
-  const site = searchParams.get('site') ?? searchParams.get('name') ?? '';
+  let found: Answer;
   try {
-    if (pathname === '/') return send(200, 'text/html; charset=utf-8', withSites(page, folder));
-    // only what lies in the folder, and only files that a site file there names
-    if (!sitesIn(folder).includes(site)) return send(404, 'text/plain', 'no such site');
-    const text = readFileSync(join(folder, site), 'utf8');
-    if (pathname === '/site') return send(200, 'text/plain; charset=utf-8', text);
-    const named = namedFiles(parseSite(text, site).document?.value);
-    const file = searchParams.get('file');
-    if (pathname === '/named' && file === null)
-      return send(
-        200,
-        'application/json',
-        JSON.stringify(named.filter((name) => existsSync(join(folder, name)))),
-      );
-    if (pathname === '/named' && file !== null && named.includes(file))
-      return send(200, 'application/octet-stream', readFileSync(join(folder, file)));
-    send(404, 'text/plain', 'not named by the site file');
+    found = answerTo(request, folder, page);
   } catch (error) {
-    send(500, 'text/plain', (error as Error).message);
+    found = { status: 500, type: 'text/plain', content: (error as Error).message };
   }
+  response.writeHead(found.status, { 'content-type': found.type, 'cache-control': 'no-store' });
+  response.end(found.content);
+}
+
+/** The page, a site file of the folder, or a file that such a site file names; nothing else. */
+function answerTo({ headers, url }: IncomingMessage, folder: string, page: string): Answer {
+  const refused = (status: number, content: string) => ({ status, type: 'text/plain', content });
+  // a page elsewhere that gives this machine a name of its own must get nothing
+  if (!/^(127\.0\.0\.1|localhost)(:\d+)?$/.test(headers.host ?? '')) return refused(403, 'not this machine');
+  const { pathname, searchParams } = new URL(url ?? '/', 'http://localhost');
+  if (pathname === '/')
+    return { status: 200, type: 'text/html; charset=utf-8', content: withSites(page, folder) };
+  const site = searchParams.get('site') ?? '';
+  if (!sitesIn(folder).includes(site)) return refused(404, 'no such site');
+  const text = readFileSync(join(folder, site), 'utf8');
+  if (pathname === '/text') return { status: 200, type: 'text/plain; charset=utf-8', content: text };
+  const named = namedFiles(parseSite(text, site).document?.value).filter((name) =>
+    existsSync(resolve(folder, name)),
+  );
+  const file = searchParams.get('file');
+  if (pathname !== '/named' || (file !== null && !named.includes(file)))
+    return refused(404, 'not named by the site file');
+  if (file === null) return { status: 200, type: 'application/json', content: JSON.stringify(named) };
+  const content = readFileSync(resolve(folder, file));
+  return { status: 200, type: 'application/octet-stream', content };
 }
 
 /** The page with the names of the folder's site files. */

@@ -78,6 +78,16 @@ export async function give(files: readonly KeptFile[]): Promise<void> {
   await keepFiles([...given].map(([name, bytes]) => ({ name, bytes })));
 }
 
+/** Lets go of all files that were given; a site that names them must be given them again. */
+export async function forgetFiles(): Promise<void> {
+  given.clear();
+  state.fileNames.value = [];
+  state.looked.value = [];
+  await drawing.bench.forgetFiles();
+  await keepFiles([]);
+  await take();
+}
+
 /** Site files of a folder that the command line serves; null where none does. */
 export function servedSites(): string[] | null {
   const list = document.getElementById('served-sites')?.textContent;
@@ -86,14 +96,14 @@ export function servedSites(): string[] | null {
 
 /** Opens a site of the served folder, with the files that it names. */
 export async function openServed(site: string): Promise<void> {
-  const from = (what: string) => fetch(`${what}${encodeURIComponent(site)}`);
-  const text = await (await from('site?name=')).text();
-  const names = (await (await from('named?site=')).json()) as string[];
+  const ask = (what: string, more: Record<string, string> = {}) =>
+    fetch(`${what}?${new URLSearchParams({ site, ...more })}`);
+  const text = await (await ask('text')).text();
+  const names = (await (await ask('named')).json()) as string[];
   const files = await Promise.all(
-    names.map(async (name) => {
-      const answer = await fetch(`named?site=${encodeURIComponent(site)}&file=${encodeURIComponent(name)}`);
-      const base = name.split(/[\\/]/).pop() ?? name;
-      return { name: base, bytes: new Uint8Array(await answer.arrayBuffer()) };
+    names.map(async (file) => {
+      const bytes = new Uint8Array(await (await ask('named', { file })).arrayBuffer());
+      return { name: file.split(/[\\/]/).pop() ?? file, bytes };
     }),
   );
   if (files.length > 0) await give(files);

@@ -2,7 +2,7 @@ import { withValue } from '../../../scenarios/edit-site.ts';
 import { DEMOS } from '../demos.ts';
 import { edit } from '../edits.ts';
 import type { LookedAtFile } from '../messages.ts';
-import { openDemo, openEmpty, openFiles, openServed, openText, servedSites } from '../open.ts';
+import { forgetFiles, openDemo, openEmpty, openFiles, openServed, openText, servedSites } from '../open.ts';
 import * as state from '../state.ts';
 import { IssueList } from './issue-list.tsx';
 
@@ -109,7 +109,12 @@ function Open() {
         </li>
       </ul>
       {state.fileNames.value.length > 0 && (
-        <p class="soft">Files that this page holds: {state.fileNames.value.join(', ')}.</p>
+        <p class="soft">
+          Files that this page holds: {state.fileNames.value.join(', ')}.{' '}
+          <button type="button" class="quiet" onClick={() => forgetFiles()}>
+            Forget them
+          </button>
+        </p>
       )}
     </section>
   );

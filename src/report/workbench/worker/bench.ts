@@ -40,15 +40,20 @@ export class Bench {
   private readonly others = new Simulator();
   private read: ReadSite | null = null;
   private open: OpenSite | null = null;
+  /** files were given or forgotten: what was read of the old ones is not to be kept */
+  private isStale = false;
   private view: StudyView | null = null;
   private results = new Map<string, AlternativeResult>();
 
   /** Gives files by name, which a site file may ask for. */
   giveFiles(files: readonly { name: string; bytes: Uint8Array }[]): void {
     for (const { name, bytes } of files) this.files.put(name, bytes);
-    // what was read of the old ones is not to be kept
-    this.results.clear();
-    this.open = null;
+    this.isStale = true;
+  }
+
+  forgetFiles(): void {
+    this.files.forget();
+    this.isStale = true;
   }
 
   lookAt(name: string, bytes: Uint8Array): LookedAtFile {
@@ -57,9 +62,11 @@ export class Bench {
 
   /** Reads a site file. With an error in it the last good one stays in hand. */
   take(text: string, file: string): Taken {
-    this.read = openSite(text, file, this.files.read, this.open);
+    this.read = openSite(text, file, this.files.read, this.isStale ? null : this.open);
     const { open, issues } = this.read;
     if (open) {
+      if (this.isStale) this.results.clear();
+      this.isStale = false;
       this.open = open;
       this.view = null;
     }

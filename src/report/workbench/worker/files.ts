@@ -10,6 +10,10 @@ export class GivenFiles {
     this.given.set(baseName(name), bytes);
   }
 
+  forget(): void {
+    this.given.clear();
+  }
+
   /** Reads by the last part of a path, for a browser does not tell folders. */
   readonly read: ReadFile = (path) => {
     const given = this.given.get(baseName(path));
