@@ -148,45 +148,49 @@ function Drawing({ span, stepMin }: { span: SpanPicture; stepMin: number }) {
           above the line what supplies, below it what charges the battery; up to {most.toFixed(1)} kW
         </span>
       </figcaption>
-      <svg
-        class="span-svg"
-        viewBox={`0 0 ${width} ${height}`}
-        preserveAspectRatio="none"
-        style={{ height: `${height}px` }}
-        role="img"
-        aria-label={span.title}
-      >
-        {days.map(({ at }) => (
-          <path key={at} d={`M${at * width} 0V${height}`} class="day-line" />
-        ))}
-        {kw
-          .map((values, k) => (
-            <path
-              key={span.stack[k].name}
-              d={areaPath(0, zero, values, y)}
-              fill={FILLS[span.stack[k].name]}
-            />
-          ))
-          .reverse()}
-        {down > 0 && <path d={areaPath(0, zero, charge, (value) => zero + value * scale)} class="charging" />}
-        <path d={linePath(0, load, y)} class="load-line" />
-        <path d={`M0 ${zero}H${width}`} class="zero-line" />
+      <div class="span-drawing">
         {span.soc && (
-          <>
-            <path d={areaPath(0, socY(0), Float64Array.from(span.soc), socY)} class="soc-under" />
-            <path d={linePath(0, Float64Array.from(span.soc), socY)} class="soc-line" />
-            <path d={`M0 ${socY(0)}H${width}M0 ${socY(1)}H${width}`} class="zero-line" />
-            {[levers?.startSoc, levers?.stopSoc].map(
-              (soc) => soc != null && <path key={soc} d={`M0 ${socY(soc)}H${width}`} class="level-line" />,
-            )}
-          </>
+          <span class="soc-word" aria-hidden="true" style={{ top: `${POWER_PX + 4}px` }}>
+            state of charge, 0 to 100 %
+          </span>
         )}
-      </svg>
-      {span.soc && (
-        <span class="soc-word" aria-hidden="true">
-          state of charge, 0 to 100 %
-        </span>
-      )}
+        <svg
+          class="span-svg"
+          viewBox={`0 0 ${width} ${height}`}
+          preserveAspectRatio="none"
+          style={{ height: `${height}px` }}
+          role="img"
+          aria-label={span.title}
+        >
+          {days.map(({ at }) => (
+            <path key={at} d={`M${at * width} 0V${height}`} class="day-line" />
+          ))}
+          {kw
+            .map((values, k) => (
+              <path
+                key={span.stack[k].name}
+                d={areaPath(0, zero, values, y)}
+                fill={FILLS[span.stack[k].name]}
+              />
+            ))
+            .reverse()}
+          {down > 0 && (
+            <path d={areaPath(0, zero, charge, (value) => zero + value * scale)} class="charging" />
+          )}
+          <path d={linePath(0, load, y)} class="load-line" />
+          <path d={`M0 ${zero}H${width}`} class="zero-line" />
+          {span.soc && (
+            <>
+              <path d={areaPath(0, socY(0), Float64Array.from(span.soc), socY)} class="soc-under" />
+              <path d={linePath(0, Float64Array.from(span.soc), socY)} class="soc-line" />
+              <path d={`M0 ${socY(0)}H${width}M0 ${socY(1)}H${width}`} class="zero-line" />
+              {[levers?.startSoc, levers?.stopSoc].map(
+                (soc) => soc != null && <path key={soc} d={`M0 ${socY(soc)}H${width}`} class="level-line" />,
+              )}
+            </>
+          )}
+        </svg>
+      </div>
       <div class="day-names" aria-hidden="true">
         {days
           .filter((_, i) => i % Math.max(1, Math.ceil((days.length * 74) / width)) === 0)

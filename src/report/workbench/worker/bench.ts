@@ -91,7 +91,7 @@ export class Bench {
       localMs: localMs(view, 0),
       alternatives: open.alternatives.map((each) => ({
         ...{ name: each.name, note: each.note, capital: each.capital },
-        words: each.changes.map(changeWords),
+        words: each.changes.map(changeWords).map(keepUnits),
       })),
       sheets: open.maker.sheets.map(describeSheet),
       dangers: {
@@ -137,7 +137,7 @@ export class Bench {
     if (own === null || (isTrial && trial === null)) return { issues: open.maker.issues };
     const { result, simulatedMs } = trial ?? own;
     const study = this.studyOf(view, trial ? [own.result, trial.result] : [own.result]);
-    const words = changesAgainst(own.result, result).map(changeWords);
+    const words = changesAgainst(own.result, result).map(changeWords).map(keepUnits);
     const span = request.span ?? result.darkWeek ?? { fromStep: 0, toStep: result.inputs.count };
     const sentences = request.full ? studySentences(study)[trial ? 1 : 0].sentences : [];
     return {

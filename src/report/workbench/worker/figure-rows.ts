@@ -1,6 +1,6 @@
 import type { Study } from '../../../scenarios/study.ts';
 import { comparisonRows } from '../../comparison-table.ts';
-import { figure } from '../../numbers.ts';
+import { figure, type Kind } from '../../numbers.ts';
 import type { ComparedRow, FigureRow } from '../messages.ts';
 
 /** Figures that need the battery's life, which takes longer than a drag may. */
@@ -17,7 +17,7 @@ export function figureRows(study: Study, whole: boolean): FigureRow[] {
     const later = !whole && AFTER_A_DRAG.includes(of.key);
     const difference = differences[1] ?? 0;
     const atLeast = understated ? 'at least ' : '';
-    const size = figure(of.kind, Math.abs(difference), decimals, currency);
+    const size = sizeText(of.kind, Math.abs(difference), decimals, currency);
     return {
       key: of.key,
       label: of.label,
@@ -29,6 +29,12 @@ export function figureRows(study: Study, whole: boolean): FigureRow[] {
         later || difference === 0 || of.better === null ? null : difference < 0 === (of.better === 'less'),
     };
   });
+}
+
+/** The difference of two shares is in points, not in percent. */
+function sizeText(kind: Kind, size: number, decimals: number, currency: string): string {
+  const text = figure(kind, size, decimals, currency);
+  return kind === 'share' ? text.replace('%', 'pts') : text;
 }
 
 /** All alternatives side by side, with the length of a bar for each figure that has one. */
