@@ -88,7 +88,7 @@ export async function readFields(): Promise<void> {
 }
 
 /** Simulates what is not simulated yet, one after the other, so that a drag need not wait for all. */
-export async function compareAll(): Promise<void> {
+async function compareAll(): Promise<void> {
   const mine = edits;
   const of = state.site.value?.alternatives.length ?? 0;
   for (let i = 0; i < of; i++) {

@@ -1,5 +1,5 @@
 import type { Issue } from '../../scenarios/issue.ts';
-import type { Change, DarkWeek } from '../../scenarios/study.ts';
+import type { DarkWeek } from '../../scenarios/study.ts';
 import type { StartCause } from '../../sim/causes.ts';
 
 /** What page and worker tell each other: plain data only. */
@@ -7,6 +7,10 @@ import type { StartCause } from '../../sim/causes.ts';
 /** What the map of the year may show. */
 export const SHOWS = ['soc', 'generator', 'load', 'array', 'unserved', 'cabinet'] as const;
 export type Shows = (typeof SHOWS)[number];
+
+/** The map of the year: minutes of a cell, and cells of a line. */
+export const CELL_MIN = 10;
+export const CELLS_A_WEEK = (7 * 1440) / CELL_MIN;
 
 /** Changes on trial: path and value, as in an alternative. */
 export type Changes = Record<string, unknown>;
@@ -35,7 +39,7 @@ export interface SiteFacts {
   dangers: { battery: boolean; array: boolean; generator: boolean };
 }
 
-export interface AlternativeHead {
+interface AlternativeHead {
   name: string;
   note: string;
   capital: number;
@@ -209,5 +213,3 @@ export interface Field {
   seed?: unknown;
   children: Field[];
 }
-
-export type { Change };

@@ -65,7 +65,6 @@ export const undoable = signal(0);
 export const redoable = signal(0);
 
 export const errors = computed(() => issues.value.filter(({ severity }) => severity === 'error'));
-export const doubts = computed(() => issues.value.filter(({ severity }) => severity === 'doubt'));
 export const isTrial = computed(() => Object.keys(trial.value).length > 0);
 export const inHandName = computed(() => site.value?.alternatives[inHand.value]?.name ?? 'as filed');
 export const isUnsaved = computed(() => text.value !== savedText.value);

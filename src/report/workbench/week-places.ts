@@ -1,8 +1,5 @@
 import { MONTH_NAMES } from '../view.ts';
-import type { WeekCells } from './messages.ts';
-import { CELLS_A_WEEK } from './weeks-canvas.ts';
-
-const CELL_MIN = 10;
+import { CELL_MIN, CELLS_A_WEEK, type WeekCells } from './messages.ts';
 
 /** The step whose local time a cell is; within the period. */
 export function stepOfCell(weeks: WeekCells, cell: number, stepMin: number, count: number): number {

@@ -1,7 +1,6 @@
 import { type Inks, pixel, rampPixels } from './inks.ts';
-import type { Shows, WeekCells } from './messages.ts';
+import { CELLS_A_WEEK, type Shows, type WeekCells } from './messages.ts';
 
-export const CELLS_A_WEEK = 1008;
 /** Shares of a line: where the generator ran, and the gap to the next; the rest is the quantity. */
 const MARK_SHARE = 0.3;
 const GAP_SHARE = 0.1;
@@ -17,6 +16,7 @@ const CHARGE = 3;
 const PEAK = 4;
 
 let buffer: HTMLCanvasElement | null = null;
+let image: ImageData | null = null;
 
 /** Paints the year in lines of weeks; a dozen milliseconds at most for a year. */
 export function paintWeeks(
@@ -41,7 +41,7 @@ export function paintWeeks(
   }
   const drawn = buffer.getContext('2d');
   if (!context || !drawn) return;
-  const image = drawn.createImageData(CELLS_A_WEEK, height);
+  if (image?.height !== height) image = drawn.createImageData(CELLS_A_WEEK, height);
   fill(new Uint32Array(image.data.buffer), cells, inks, shows, line);
   drawn.putImageData(image, 0, 0);
   context.imageSmoothingEnabled = canvas.width < CELLS_A_WEEK;

@@ -15,7 +15,7 @@ const ARGS = [
   '--disable-sync',
 ];
 
-export const PAGE = resolve(import.meta.dirname, '../../../dist/workbench.html');
+const PAGE = resolve(import.meta.dirname, '../../../dist/workbench.html');
 export const there = existsSync(CHROMIUM) && existsSync(PAGE);
 if (!there)
   console.warn(

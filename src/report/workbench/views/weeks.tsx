@@ -1,10 +1,10 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { cssOf, inksOf } from '../inks.ts';
-import { SHOWS, type Shows, type WeekCells } from '../messages.ts';
+import { CELLS_A_WEEK, SHOWS, type Shows, type WeekCells } from '../messages.ts';
 import { askPicture } from '../picture-loop.ts';
 import * as state from '../state.ts';
 import { cellOfStep, monthLabels, piecesOf, stepOfCell } from '../week-places.ts';
-import { CELLS_A_WEEK, linePx, paintWeeks, stopsOf } from '../weeks-canvas.ts';
+import { linePx, paintWeeks, stopsOf } from '../weeks-canvas.ts';
 import { useDark, useWidth } from './use-size.ts';
 
 const NAMES: Record<Shows, string> = {

@@ -1,7 +1,7 @@
 import type { Alternative } from '../../../scenarios/alternatives.ts';
 import { batteryLifeYears } from '../../../scenarios/battery-life.ts';
 import { controlsFromSite } from '../../../scenarios/controls-from-site.ts';
-import { findDarkWeek } from '../../../scenarios/dark-week.ts';
+import { darkestDays, findDarkWeek } from '../../../scenarios/dark-week.ts';
 import type { InputMaker, SiteInputs } from '../../../scenarios/inputs-from-site.ts';
 import { efficiencyFit } from '../../../scenarios/inverter-losses.ts';
 import { moneyOf } from '../../../scenarios/life-cycle.ts';
@@ -19,6 +19,14 @@ export interface Simulated {
   simulatedMs: number;
 }
 
+/** The series of a site, and where its dark week lies. */
+interface Made {
+  key: string;
+  maker: InputMaker;
+  inputs: SiteInputs;
+  darkest: ReturnType<typeof darkestDays>;
+}
+
 /**
  * Simulates alternatives over and over into the same columns: what a drag needs. With the same site asked for again
  * the last answer is given.
@@ -26,19 +34,24 @@ export interface Simulated {
 export class Simulator {
   private columns: StepColumns | null = null;
   private last: Simulated | null = null;
-  private made: { key: string; maker: InputMaker; inputs: SiteInputs } | null = null;
+  private made: Made | null = null;
 
   /** @param whole false: leave battery life and the dark week for later */
   run(alternative: Alternative, maker: InputMaker, whole: boolean): Simulated | null {
     const key = JSON.stringify([alternative.site, alternative.capital, alternative.name]);
     if (this.last?.key === key && this.made?.maker === maker && (this.last.whole || !whole)) return this.last;
-    const inputs = this.inputsOf(alternative.site, maker);
-    if (inputs === null) return null;
-    this.last = this.simulated(key, alternative, inputs, whole);
+    const made = this.inputsOf(alternative.site, maker);
+    if (made === null) return null;
+    this.last = this.simulated(key, alternative, made, whole);
     return this.last;
   }
 
-  private simulated(key: string, alternative: Alternative, made: SiteInputs, whole: boolean): Simulated {
+  private simulated(
+    key: string,
+    alternative: Alternative,
+    { inputs: made, darkest }: Made,
+    whole: boolean,
+  ): Simulated {
     const { site, name, note, changes, capital } = alternative;
     const { inputs, periodEnds, airAtStartC, yields, acArrayShare } = made;
     const plant = plantFromSite(site, airAtStartC, acArrayShare);
@@ -54,19 +67,19 @@ export class Simulator {
       efficiencyFit: efficiencyFit(site.inverter),
       money: moneyOf(site, capital, ledger, life),
       batteryLifeYears: life,
-      darkWeek: findDarkWeek(inputs, columns),
+      darkWeek: findDarkWeek(inputs, columns, darkest),
       checks: [],
     };
     return { key, result, whole, simulatedMs };
   }
 
   /** The series, made anew only where something that they depend on has changed. */
-  private inputsOf(site: Site, maker: InputMaker): SiteInputs | null {
+  private inputsOf(site: Site, maker: InputMaker): Made | null {
     const key = seriesKey(site);
-    if (this.made?.key === key && this.made.maker === maker) return this.made.inputs;
+    if (this.made?.key === key && this.made.maker === maker) return this.made;
     const inputs = maker.make(site, false);
-    this.made = inputs && { key, maker, inputs };
-    return inputs;
+    this.made = inputs && { key, maker, inputs, darkest: darkestDays(inputs.inputs) };
+    return this.made;
   }
 }
 

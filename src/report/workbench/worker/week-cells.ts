@@ -1,10 +1,8 @@
 import type { StepColumns } from '../../../sim/columns.ts';
 import type { Inputs } from '../../../sim/inputs.ts';
 import type { StudyView } from '../../view.ts';
-import type { Shows, WeekCells } from '../messages.ts';
+import { CELL_MIN, CELLS_A_WEEK, type Shows, type WeekCells } from '../messages.ts';
 
-const CELL_MIN = 10;
-export const CELLS_A_WEEK = (7 * 1440) / CELL_MIN;
 const OUTSIDE = 255;
 const TOP = 250;
 const UNSERVED = 100;
