@@ -182,6 +182,13 @@ program
   );
 
 program
+  .command('workbench')
+  .description('serve the workbench, with the site files of a folder, to a browser on this machine')
+  .argument('[folder]', 'folder of site files', '.')
+  .addOption(new Option('--port <number>', 'where it listens').default(8642).argParser(portNumber))
+  .action((folder, options) => start({ command: 'workbench', folder, options }));
+
+program
   .command('schema')
   .description('print the JSON Schema of the site file, so that an editor completes it')
   .action(() => {
@@ -231,6 +238,13 @@ function energy(text: string): number {
 /** An option that may be given several times. */
 function collected(text: string, before: string[]): string[] {
   return [...before, text];
+}
+
+/** 0: any that is free. */
+function portNumber(text: string): number {
+  const port = Number(text);
+  if (Number.isInteger(port) && port >= 0 && port <= 65_535) return port;
+  throw new CommanderError(2, 'port', `error: --port ${text}: expected a whole number from 0 to 65535`);
 }
 
 function localTime(text: string): string {
@@ -292,7 +306,7 @@ try {
 } catch (error) {
   // a wrong command line is exit code 2
   if (!(error instanceof CommanderError)) throw error;
-  if (['step', 'run', 'at', 'sample', 'unserved', 'workers', 'number', 'date'].includes(error.code))
+  if (['step', 'run', 'at', 'sample', 'unserved', 'workers', 'number', 'date', 'port'].includes(error.code))
     process.stderr.write(`${error.message}\n`);
   process.exit(error.exitCode === 0 ? 0 : 2);
 }

@@ -5,9 +5,28 @@ import type { DarkWeek } from './study.ts';
 /**
  * The seven days in a row with the least margin: the array's output on offer, less the load, over 7·24 hours that
  * begin with a step of the run whose time of day is that of the first step. With the same margin the earlier one.
+ * @param found where they lie, for inputs of which that is known
  * @returns null for runs shorter than a week
  */
-export function findDarkWeek(inputs: Inputs, columns: StepColumns): DarkWeek | null {
+export function findDarkWeek(
+  inputs: Inputs,
+  columns: StepColumns,
+  found: Pick<DarkWeek, 'fromStep' | 'toStep'> | null = darkestDays(inputs),
+): DarkWeek | null {
+  if (found === null) return null;
+  const { fromStep, toStep } = found;
+  return {
+    fromStep,
+    toStep,
+    loadKwh: loadKwh(inputs, fromStep, toStep),
+    arrayKwh: arrayKwh(inputs, fromStep, toStep),
+    generatorKwh: energy(columns.generatorKw, inputs.stepMin, fromStep, toStep),
+    unservedKwh: energy(columns.unservedKw, inputs.stepMin, fromStep, toStep),
+  };
+}
+
+/** Where the dark week lies, which load and weather alone decide; null for runs shorter than a week. */
+export function darkestDays(inputs: Inputs): Pick<DarkWeek, 'fromStep' | 'toStep'> | null {
   const perDay = 1440 / inputs.stepMin;
   const days = Math.floor(inputs.count / perDay);
   if (days < 7) return null;
@@ -25,16 +44,7 @@ export function findDarkWeek(inputs: Inputs, columns: StepColumns): DarkWeek | n
       leastSum = sum;
     }
   }
-  const fromStep = least * perDay;
-  const toStep = (least + 7) * perDay;
-  return {
-    fromStep,
-    toStep,
-    loadKwh: loadKwh(inputs, fromStep, toStep),
-    arrayKwh: arrayKwh(inputs, fromStep, toStep),
-    generatorKwh: energy(columns.generatorKw, inputs.stepMin, fromStep, toStep),
-    unservedKwh: energy(columns.unservedKw, inputs.stepMin, fromStep, toStep),
-  };
+  return { fromStep: least * perDay, toStep: (least + 7) * perDay };
 }
 
 function arrayKwh({ dcArrayKw, acArrayKw, stepMin }: Inputs, from: number, to: number): number {

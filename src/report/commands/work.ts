@@ -16,6 +16,7 @@ import { type StressOptions, stressCommand } from './stress.ts';
 import { type SweepOptions, sweepCommand } from './sweep.ts';
 import { type TuneOptions, tuneCommand } from './tune.ts';
 import { type WhyOptions, whyCommand } from './why.ts';
+import { type WorkbenchOptions, workbenchCommand } from './workbench.ts';
 
 /** What the door asks for. */
 export type Job = { version: string; terminal: Terminal } & Asked;
@@ -33,6 +34,7 @@ export type Asked =
   | { command: 'stress'; site: string; options: StressOptions }
   | { command: 'folder'; site: string; options: FolderOptions }
   | { command: 'check'; site: string; options: { step?: number } }
+  | { command: 'workbench'; folder: string; options: WorkbenchOptions }
   | { command: 'look'; files: string[]; options: LookOptions };
 
 /** What a thread cannot find out about the terminal by itself. */
@@ -56,5 +58,6 @@ else if (job.command === 'sensitivity')
   await sensitivityCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'stress') await stressCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'folder') await folderCommand(job.site, job.options, job.version);
+else if (job.command === 'workbench') workbenchCommand(job.folder, job.options);
 else if (job.command === 'look') lookCommand(job.files, job.options);
 else checkCommand(job.site, job.options, job.version);

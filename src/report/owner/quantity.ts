@@ -95,7 +95,7 @@ export class QuantityWriter {
 const COUNTS: readonly FactKind[] = ['times', 'runs', 'modules', 'deliveries', 'services', 'plain'];
 
 /** As few digits as keep a figure readable: whole numbers from ten on, money too. */
-export function decimalsOf(kind: FactKind, value: number): number {
+function decimalsOf(kind: FactKind, value: number): number {
   const size = Math.abs(kind === 'share' ? value * 100 : value);
   if (size === 0) return 0;
   if (kind === 'money') return size >= 9.995 ? 0 : 2;

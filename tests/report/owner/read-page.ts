@@ -2,7 +2,7 @@ import { parseHTML } from 'linkedom';
 import type { FactKind } from '../../../src/report/owner/quantity.ts';
 
 /** A figure as it stands on a page. */
-export interface Shown {
+interface Shown {
   key: string;
   kind: FactKind;
   value: number;

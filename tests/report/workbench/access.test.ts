@@ -1,0 +1,97 @@
+/** Everything by keyboard; nothing for axe to find in any view; nothing wider than the screen. */
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { figureText, goTo, launch, newContext, openPage, there } from './browser.ts';
+
+const VIEWS = ['The year', 'Alternatives', 'The site', 'Files'];
+
+/** Presses Tab until what has the focus is called so. */
+async function tabTo(page: Page, name: RegExp, key = 'Tab'): Promise<void> {
+  for (let i = 0; i < 150; i++) {
+    await page.keyboard.press(key);
+    const focused = await page.evaluate(() => {
+      const { activeElement } = document;
+      const label = (activeElement as HTMLInputElement | null)?.labels?.[0]?.textContent;
+      return activeElement?.getAttribute('aria-label') ?? label ?? activeElement?.textContent ?? '';
+    });
+    if (name.test(focused.trim())) return;
+  }
+  throw new Error(`no ${name} by keyboard`);
+}
+
+describe.skipIf(!there)('the workbench for everybody', () => {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await launch();
+  });
+  afterAll(() => browser?.close());
+
+  const screens = [
+    { name: 'wide', width: 1280, colorScheme: 'light' },
+    { name: 'wide and dark', width: 1280, colorScheme: 'dark' },
+    { name: 'narrow', width: 360, colorScheme: 'light' },
+    { name: 'very wide', width: 3840, colorScheme: 'light' },
+  ] as const;
+  for (const { name, ...screen } of screens)
+    it(`has nothing for axe to find and fits the screen, in every view: ${name}`, async () => {
+      const { page, context, complaints } = await openPage(await newContext(browser, screen));
+      // something on trial, so that all that can be there is
+      await page.getByRole('slider', { name: 'Generator starts at' }).press('ArrowUp');
+      await page.locator('.trial').waitFor();
+      for (const view of VIEWS) {
+        await goTo(page, view);
+        if (view === 'Alternatives') await page.locator('.side-by-side').waitFor();
+        if (view === 'The site') await page.locator('summary', { hasText: /^battery$/ }).click();
+        await page.waitForSelector('.waiting', { state: 'detached' });
+        const { violations, passes } = await new AxeBuilder({ page }).analyze();
+        expect(violations.map(({ id, nodes }) => `${view}: ${id}: ${nodes[0].html}`)).toEqual([]);
+        expect(passes.length).toBeGreaterThan(15);
+        expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(screen.width);
+      }
+      expect(complaints).toEqual([]);
+      await context.close();
+    });
+
+  it('does everything by keyboard', async () => {
+    const { page, context, complaints } = await openPage(await newContext(browser));
+    const before = await figureText(page, 'fuelL');
+    await tabTo(page, /^Generator starts at$/);
+    for (let i = 0; i < 5; i++) await page.keyboard.press('ArrowUp');
+    await expect.poll(() => page.locator('.threshold.starts').getAttribute('aria-valuenow')).toBe('35');
+    await expect.poll(() => figureText(page, 'fuelL')).not.toBe(before);
+    await tabTo(page, /^Make it an alternative$/);
+    await page.keyboard.press('Enter');
+    // the five alternatives of the farm, and this one
+    await expect.poll(() => page.getByLabel('In hand').inputValue()).toBe('6');
+    // the map: a week later, then a day longer
+    await tabTo(page, /^The year, a week a line/);
+    const span = () => page.locator('#span-title').textContent();
+    const first = await span();
+    await page.keyboard.press('ArrowDown');
+    await expect.poll(span).not.toBe(first);
+    const second = await span();
+    await page.keyboard.press('Shift+ArrowRight');
+    await expect.poll(span).not.toBe(second);
+    // a slider, a view, a value, and undo
+    await tabTo(page, /^Battery modules$/, 'Shift+Tab');
+    await page.keyboard.press('ArrowRight');
+    await page.locator('.trial strong', { hasText: 'thirteen battery modules' }).waitFor();
+    await tabTo(page, /^The site$/, 'Shift+Tab');
+    await page.keyboard.press('Enter');
+    await tabTo(page, /^minimum run$/);
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('60');
+    await page.keyboard.press('Tab');
+    await expect
+      .poll(() => page.getByLabel('Text of the site file').inputValue())
+      .toContain('control.minRunMin: 60');
+    await tabTo(page, /^Undo$/);
+    await page.keyboard.press('Enter');
+    await expect
+      .poll(() => page.getByLabel('Text of the site file').inputValue())
+      .not.toContain('control.minRunMin: 60');
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
