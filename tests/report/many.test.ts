@@ -48,6 +48,9 @@ describe('a break-even in words', () => {
     expect(verdict(dark, '$')[2]).toBe(
       'Not in these costs: “as filed” leaves 0 kWh a year unserved, “more modules” 12 kWh.',
     );
+    expect(verdict({ ...dark, unservedPriced: true }, '$')[2]).toMatch(
+      /^In these costs, at the price of the site file: “as filed”/,
+    );
   });
 
   it('tells where the two change places, once, several times, never', () => {

@@ -149,6 +149,19 @@ describe('a stress', () => {
     expect(dear[0].lifeCycleCost).toBeCloseTo(double, 6);
   });
 
+  it('counts load unserved where it has a price', () => {
+    const text = DAIRY.replace('money: {', 'money: { unservedPerKwh: 10,');
+    const request = requestOf(`${text}stress: { ${WILD} }\n`, { only: 'as filed', runs: 1 });
+    const [priced] = finished(runStress(planStress(request).plan!, none)).alternatives[0].runs;
+    for (const [i, year] of priced.years.entries()) {
+      expect(year.fuelL).toBe(runs[0].years[i].fuelL);
+      expect(year.running).toBeCloseTo(runs[0].years[i].running + 10 * year.unservedKwh, 8);
+    }
+    const worth = priced.years.reduce((sum, year, i) => sum + (10 * year.unservedKwh) / 1.04 ** (i + 1), 0);
+    expect(worth).toBeGreaterThan(0);
+    expect(priced.lifeCycleCost).toBeCloseTo(runs[0].lifeCycleCost + worth, 6);
+  });
+
   it('misses one of the fixed deliveries', () => {
     const text = DAIRY.replace(
       'orderAtL: 60, leadDays: 4',
