@@ -35,6 +35,14 @@ describe('payback', () => {
     expect(worth(6) + partOfSeventh).toBeCloseTo(10_000, 6);
   });
 
+  it('goes by what a saving is worth today, not by its amount', () => {
+    // 104 in a year are worth 99.05 at 5 %: the rest of the 100 comes out of the second, smaller year
+    const found = paybackYears(100, [104, 10], 0.05) ?? 0;
+    const rest = 100 - 104 * singlePresentValue(0.05, 1);
+    expect(10 * uniformPresentValue(0.05, found - 1) * singlePresentValue(0.05, 1)).toBeCloseTo(rest, 9);
+    expect(found).toBeGreaterThan(1.09);
+  });
+
   it('never comes where the savings are too small, or worth less than the rate takes', () => {
     expect(paybackYears(20_000, [1000, 1000], 0)).toBeNull();
     expect(paybackYears(20_000, new Array<number>(500).fill(1000), 0.06)).toBeNull();

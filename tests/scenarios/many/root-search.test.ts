@@ -36,7 +36,9 @@ describe('roots', () => {
     expect(growth.roots[0].at).toBeCloseTo(Math.log(20_000), 12);
     const flat = rootsOf((x) => x ** 9 - 2, { intervals: 1, tolerance: 1e-11 });
     expect(flat.roots[0].at).toBeCloseTo(2 ** (1 / 9), 10);
-    expect(flat.tries).toBeLessThan(60);
+    // halving alone would take 43 more than the 2 samples to come as near
+    expect(flat.tries).toBeLessThan(25);
+    expect(growth.tries).toBeLessThan(31);
   });
 
   it('that lie on a sample, at the ends too, once each', () => {
