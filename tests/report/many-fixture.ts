@@ -35,7 +35,6 @@ export function breakEvenOf(parts: Partial<BreakEvenResult> = {}): BreakEvenResu
     sides: [side('as filed', 1000, 1800), side('more modules', 1500, 1660)],
     years: 10,
     discountRate: 0.05,
-    unservedPriced: false,
     payback: { dearer: 1, extraCapital: 500, simpleYears: 4.25, discountedYears: 5 },
     values: [fuelBreakEven()],
     unservedPriced: false,
