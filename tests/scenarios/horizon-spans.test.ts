@@ -30,10 +30,10 @@ describe('a year in months', () => {
   it('has twelve, and the same steps to the last bit', () => {
     expect(byMonth.spans).toHaveLength(12);
     expect(byMonth.columns).toEqual(asOne.columns);
-    // where the log stands is counted in hours from the start of a span, here 1 December
+    // where the log stands is counted in hours from the start of the span that wrote it
     const [one, months] = [asOne.state.s, byMonth.state.s];
     const logged = [...one.keys()].filter((i) => one[i] !== months[i]).map((i) => one[i] - months[i]);
-    for (const hours of logged) expect(hours).toBeCloseTo(334 * 24, 6);
+    for (const hours of logged) expect(made.periodEnds).toContain(Math.round(hours * 1e6) / 1e6);
     expect(byMonth.state.more).toEqual(asOne.state.more);
     expect(byMonth.state.capacityKwh).toBe(asOne.state.capacityKwh);
     expect(byMonth.minSoc).toBe(asOne.minSoc);
