@@ -137,6 +137,23 @@ describe('the bound equals the least fuel by hand', () => {
     expect(least.fuelL).toBeCloseTo(24 * rate(2), 4);
   });
 
+  it('the second set, where the first is out of order: its own curve', () => {
+    const count = 96;
+    const thrifty = plainGenerator(20, { fuelLPerH: [1, 4] });
+    const { least, ranL, gainedKwh } = solved({
+      plant: {
+        battery: plainBattery(48, 1),
+        generator: plainGenerator(20),
+        secondGenerator: { generator: thrifty, connectH: 0 },
+      },
+      controls: chargeBetween(0.5, 0.9),
+      inputs: { loadKw: [constant(5, count)], outOfOrder: new Uint8Array(count).fill(1) },
+    });
+    // 4 L/h at 20 kW, where the first would take 7
+    expect(least.fuelL).toBeCloseTo(((count * 5 + gainedKwh) * 4) / 20, 6);
+    expect(least.fuelL).toBeLessThanOrEqual(ranL + 1e-9);
+  });
+
   it('sun that comes later: the battery is emptied first and not a litre is burnt', () => {
     const dc = Float64Array.from({ length: 24 }, (_, i) => (i < 12 ? 0 : 4));
     const { least, ranL } = solved({

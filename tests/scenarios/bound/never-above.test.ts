@@ -36,7 +36,6 @@ describe('the bound is never above what the rules burnt', () => {
         let burning = 0;
         let close = 0;
         let shares = 0;
-        let loose = 0;
         fc.assert(
           fc.property(systems, (system) => {
             const { fuelL, least } = both(system, blockMin);
@@ -45,15 +44,14 @@ describe('the bound is never above what the rules burnt', () => {
             if (fuelL > 0) {
               burning++;
               shares += least.fuelL / fuelL;
-              loose += least.looseBlocks / least.hours.length;
               if (least.fuelL > 0.5 * fuelL) close++;
             }
           }),
           { numRuns: 200, endOnFailure: true },
         );
-        console.log(name, blockMin, { burning, close, share: shares / burning, loose: loose / burning });
         // a bound of nothing would pass too: it must come near what was burnt often enough
         expect(burning).toBeGreaterThan(100);
         expect(close).toBeGreaterThan(burning / 4);
-      });
+        expect(shares / burning).toBeGreaterThan(0.5);
+      }, 300_000);
 });
