@@ -98,7 +98,7 @@ export function sizeResult(parts: Partial<SizeResult> = {}): SizeResult {
       ...{ generatorKw: [10, 20], inverterKva: [8], modules: [12, 18, 24, 30] },
       arrays: [{ arrayKwp: 24, arrayTimes: 1 }],
     },
-    ...{ own, cheapest: frontier[1], frontier, cloud },
+    ...{ own, cheapest: frontier[1], frontier, all: null, cloud },
     fuelFrontiers: [
       { mostCapital: 50_000, sizes: [own] },
       { mostCapital: 62_500, sizes: [frontier[1]] },

@@ -3,7 +3,7 @@ import { parseHTML } from 'linkedom';
 import { describe, expect, it } from 'vitest';
 import { changesYaml } from '../../src/report/changes-yaml.ts';
 import { sizePage } from '../../src/report/size/page.ts';
-import { listedSizes, sizeEffort, sizeSentences } from '../../src/report/size/sentences.ts';
+import { listedSizes, markWords, sizeEffort, sizeSentences } from '../../src/report/size/sentences.ts';
 import { terminalSize } from '../../src/report/size/terminal.ts';
 import { boundWords, flatWords } from '../../src/report/tune/flat-words.ts';
 import { tunePage } from '../../src/report/tune/page.ts';
@@ -103,6 +103,21 @@ describe('sizes in words', () => {
     expect(words).toContain('There are 1,920 choices of sizes; 300 were simulated in steps of 5 min');
     expect(words).toContain('rank correlation 0.97): all were run at it');
     expect(sizeEffort(sizeResult()).join(' ')).toContain('All were run in steps of 5 min.');
+  });
+
+  it('a few choices are all listed, with what is against them', () => {
+    const { own, frontier, ...rest } = sizeResult();
+    const noisy = { ...frontier[2], changes: { other: 1 }, broken: ['startsADay' as const] };
+    const result = { ...rest, own, frontier, all: [frontier[0], own, frontier[1], noisy] };
+    expect(result.all.map((one) => markWords(one, result))).toEqual([
+      '',
+      'yours, another is better',
+      'cheapest',
+      'more than 4 starts in a day',
+    ]);
+    expect(terminalSize(result, 100, false)).toMatch(
+      /All choices\n.*\n.*45,000.*\n.*50,000.*yours, another is better/,
+    );
   });
 
   it('a long frontier is listed with its ends and the cheapest', () => {

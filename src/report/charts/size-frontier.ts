@@ -134,7 +134,7 @@ function sameCostMarks(
       y: 'y',
       text: () => text,
       textAnchor: 'start',
-      dy: 20,
+      dy: -8,
       dx: 6,
       fill: SOFT,
       stroke: PAPER,

@@ -13,7 +13,7 @@ import { cautions, MONEY_CARE } from '../page/cautions.ts';
 import { figureBox, scrollable } from '../page/figure-box.ts';
 import { STYLE } from '../page/style.ts';
 import { priceList } from './price-list.ts';
-import { listedSizes, sizeEffort, sizeSentences } from './sentences.ts';
+import { markWords, shownSizes, sizeEffort, sizeSentences } from './sentences.ts';
 import { insteadWords, sizeWords } from './words.ts';
 
 /** The page of a search for sizes: one HTML file that opens from disk and prints; the same result, the same bytes. */
@@ -62,7 +62,7 @@ function contents(): Html {
 <li><a href="#fuel">Fuel against unserved energy</a></li>
 <li><a href="#beside">Your choice and the cheapest</a></li>
 <li><a href="#care">Before anyone builds or touches anything</a></li>
-<li><a href="#along">Along the frontier</a></li>
+<li><a href="#along">The choices in numbers</a></li>
 <li><a href="#basis">What the figures rest on</a></li>
 </ul></div></nav>
 `;
@@ -137,16 +137,17 @@ ${shown.length > 1 ? html`<pre>${changesYaml('cheapest', shown[1].changes)}</pre
 }
 
 function alongFrontier(result: SizeResult): Html {
-  const { frontier, cheapest, own, site } = result;
-  const listed = listedSizes(frontier, cheapest);
+  const { frontier, all, site } = result;
+  const listed = shownSizes(result);
   const row = (one: Sized) => {
-    const mark = one === cheapest ? ' (cheapest)' : one.changes === own.changes ? ' (your choice)' : '';
+    const words = markWords(one, result);
+    const mark = words ? ` (${words})` : '';
     const { outcome, yearlyCost } = one;
     return html`<tr><th scope="row">${sizeWords(one.size)}${mark}</th><td>${digits(outcome.capital)}</td><td>${digits(yearlyCost)}</td><td>${digits(outcome.lifeCycleCost)}</td><td>${digits(outcome.fuelL)}</td></tr>
 `;
   };
-  return html`<section id="along"><h2>Along the frontier</h2>
-<p class="note">By what is paid at the start; no choice that keeps the limits costs less at the start and less later.${listed.length < frontier.length ? ` ${listed.length} of ${frontier.length} are listed, evenly along it.` : ''}</p>
+  return html`<section id="along"><h2>${all ? 'All choices' : 'Along the frontier'}</h2>
+<p class="note">By what is paid at the start${all ? '' : '; no choice that keeps the limits costs less at the start and less later'}.${listed.length < frontier.length ? ` ${listed.length} of ${frontier.length} are listed, evenly along it.` : ''}</p>
 ${scrollable(
   'Choices along the frontier',
   html`<table class="dense"><thead><tr><th scope="col">Sizes</th><th scope="col">At the start, ${site.currency}</th><th scope="col">A year after it, ${site.currency}</th><th scope="col">In all, ${site.currency}</th><th scope="col">Fuel a year, L</th></tr></thead><tbody>${listed.map(row)}</tbody></table>`,

@@ -82,3 +82,20 @@ export function listedSizes(frontier: readonly Sized[], cheapest: Sized | null):
   );
   return frontier.filter((one, i) => places.includes(i) || one === cheapest);
 }
+
+/** Choices that are listed by capital: all of a few, else the frontier. */
+export function shownSizes({ all, frontier, cheapest }: SizeResult): Sized[] {
+  return all ?? listedSizes(frontier, cheapest);
+}
+
+/** What a listed choice is: yours, cheapest, and why it is not on the frontier. */
+export function markWords(one: Sized, { own, cheapest, frontier, limits }: SizeResult): string {
+  const isOn = (other: Sized | null) => other !== null && other.changes === one.changes;
+  const marks = [
+    isOn(own) ? 'yours' : '',
+    isOn(cheapest) ? 'cheapest' : '',
+    ...one.broken.map((key) => brokenWords(key, limits)),
+    one.broken.length === 0 && !frontier.some(isOn) ? 'another is better' : '',
+  ];
+  return marks.filter((mark) => mark !== '').join(', ');
+}

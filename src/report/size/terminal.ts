@@ -5,7 +5,7 @@ import { digits, keepUnits } from '../numbers.ts';
 import { outcomeRows } from '../outcome-rows.ts';
 import { table } from '../plain-table.ts';
 import { wrapped } from '../wrap.ts';
-import { listedSizes, sizeEffort, sizeSentences } from './sentences.ts';
+import { markWords, shownSizes, sizeEffort, sizeSentences } from './sentences.ts';
 import { shortSize } from './words.ts';
 
 const LEAST_WIDTH = 60;
@@ -25,7 +25,7 @@ export function terminalSize(result: SizeResult, columns = 80, colour = pc.isCol
     '',
     ...besideOwn(result, dim),
     '',
-    bold('What more money at the start saves every year'),
+    bold(result.all ? 'All choices' : 'What more money at the start saves every year'),
     ...frontierLines(result, dim),
     '',
     ...(differs
@@ -42,7 +42,7 @@ export function terminalSize(result: SizeResult, columns = 80, colour = pc.isCol
 }
 
 function besideOwn({ own, cheapest, years, site }: SizeResult, dim: (text: string) => string): string[] {
-  const shown = cheapest === null ? [own] : [own, cheapest];
+  const shown = cheapest === null || cheapest.changes === own.changes ? [own] : [own, cheapest];
   const rows = outcomeRows(
     shown.map(({ outcome }) => outcome),
     years,
@@ -59,15 +59,15 @@ function besideOwn({ own, cheapest, years, site }: SizeResult, dim: (text: strin
 }
 
 function frontierLines(result: SizeResult, dim: (text: string) => string): string[] {
-  const { frontier, cheapest, own, site } = result;
+  const { site } = result;
   const row = (one: Sized) => [
     shortSize(one.size),
     digits(one.outcome.capital),
     digits(one.yearlyCost),
     digits(one.outcome.lifeCycleCost),
     digits(one.outcome.fuelL),
-    one === cheapest ? 'cheapest' : one.changes === own.changes ? 'yours' : '',
+    markWords(one, result),
   ];
   const heads = ['Sizes', `Start, ${site.currency}`, 'then a year', 'in all', 'fuel, L', ''];
-  return table([heads, ...listedSizes(frontier, cheapest).map(row)], dim, 'right');
+  return table([heads, ...shownSizes(result).map(row)], dim, 'right');
 }

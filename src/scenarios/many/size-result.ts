@@ -52,6 +52,8 @@ export interface SizeResult {
   /** capital against yearly cost, by rising capital; all keep the limits */
   frontier: Sized[];
   fuelFrontiers: FuelFrontier[];
+  /** all choices by capital, those that break limits or are beaten too, where they are few; null: they are many */
+  all: Sized[] | null;
   cloud: CloudPoint[];
   prices: { file: string; catalogue: Catalogue; fromSite: string[] };
   effort: {

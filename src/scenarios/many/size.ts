@@ -20,6 +20,9 @@ export type SizeFindings = Omit<SizeResult, 'site' | 'alternative' | 'prices' | 
 /** Choices run at both steps, to see whether the coarse one ranks them alike. */
 const TRIAL_SIZES = 24;
 
+/** So many choices are all shown. */
+const FEW = 12;
+
 /** Budgets of the fuel frontiers, in shares of the site's own capital; and none. */
 const BUDGETS = [1, 1.25, null];
 
@@ -82,6 +85,7 @@ class SizeSearch {
       ...{ years, discountRate, days: request.site.period.days, stepMin: request.stepMin },
       ...{ limits: this.sourced, lists: runs.lists, own: this.sized(runs.own) },
       ...{ cheapest: byCost[0] ?? null, frontier, fuelFrontiers },
+      all: this.allOfFew(),
       cloud: runs.sizes.map((_, i) => this.cloudPoint(i)),
       effort: {
         choices: runs.sizes.length,
@@ -90,6 +94,13 @@ class SizeSearch {
         trials: this.trials,
       },
     };
+  }
+
+  /** Few choices are asked about one by one: "20 or 30 kW". */
+  private allOfFew(): Sized[] | null {
+    const places = [...this.runs.sizes.keys()];
+    if (places.length > FEW || !places.every((i) => this.runs.isFine(i))) return null;
+    return places.map((i) => this.sized(i)).sort((a, b) => a.outcome.capital - b.outcome.capital);
   }
 
   /** Choices spread over all, the site's own first. */

@@ -239,6 +239,20 @@ describe('sizes found', () => {
     expect(found.own.size).toMatchObject({ generatorKw: 5, inverterKva: 5, modules: 3, arrayKwp: 3 });
   });
 
+  it('shows all choices only where they are few', async () => {
+    expect(found.all).toBeNull();
+    const { evaluate } = makeEvaluator(requestOf(text));
+    const asked = { generatorKw: [8], inverterKva: [5], modules: [3, 5], arrayKwp: [3] };
+    const few = await findSizes({ ...request(evaluate), asked });
+    const places = few.all?.map(({ size }) => [size.generatorKw, size.modules]);
+    expect(places).toEqual([
+      [5, 3],
+      [8, 3],
+      [5, 5],
+      [8, 5],
+    ]);
+  });
+
   it('is the same whoever evaluates in whatever portions', async () => {
     const { evaluate } = makeEvaluator(requestOf(text));
     const inPortions: Evaluate = async (variants, stepMin) => {

@@ -47,31 +47,35 @@ describe('against every set of values', () => {
     ],
     ['peaks, on a shed with one heavy phase', SHED, ['peakStartKw', 'peakStopKw', 'peakHoldMin']],
     ['charging and minimum run, of a set with few hours', POST, ['stopSoc', 'chargeTargetKw', 'minRunMin']],
-  ])('%s', async (_, text, rules) => {
-    const site = siteOf(text);
-    const settings = settingsOf(site, rules, []);
-    const { lengths, isAllowed } = spaceOf(site, settings);
-    const points = everyPoint(lengths).filter(isAllowed);
-    const { evaluate } = makeEvaluator(requestOf(text));
-    const outcomes = await byTheYear(evaluate, 60)(points.map((point) => changesAt(site, settings, point)));
+  ])(
+    '%s',
+    async (_, text, rules) => {
+      const site = siteOf(text);
+      const settings = settingsOf(site, rules, []);
+      const { lengths, isAllowed } = spaceOf(site, settings);
+      const points = everyPoint(lengths).filter(isAllowed);
+      const { evaluate } = makeEvaluator(requestOf(text));
+      const outcomes = await byTheYear(evaluate, 60)(points.map((point) => changesAt(site, settings, point)));
 
-    const { evaluate: counted, runs } = counting(text);
-    const mostRuns = Math.floor(points.length * 0.06);
-    const found = await tune(asked(text, rules, { evaluate: counted, mostRuns }));
-    if (found === null) throw new Error('nothing to tune');
-    const { limits } = found.limits;
-    const costs = outcomes
-      .filter((outcome) => excessOf(outcome, limits) === 0)
-      .map((outcome) => runningCostOf(outcome));
-    const best = Math.min(...costs);
-    const chosen = runningCostOf(found.chosen);
-    expect(found.brokenChosen).toEqual([]);
-    expect(chosen).toBeLessThanOrEqual(best * 1.005);
-    expect(chosen).toBeGreaterThanOrEqual(best);
-    expect(runs()).toBeLessThanOrEqual(points.length / 10);
-    // there was something to find
-    expect(runningCostOf(found.today)).toBeGreaterThan(best * 1.005);
-  });
+      const { evaluate: counted, runs } = counting(text);
+      const mostRuns = Math.floor(points.length * 0.06);
+      const found = await tune(asked(text, rules, { evaluate: counted, mostRuns }));
+      if (found === null) throw new Error('nothing to tune');
+      const { limits } = found.limits;
+      const costs = outcomes
+        .filter((outcome) => excessOf(outcome, limits) === 0)
+        .map((outcome) => runningCostOf(outcome));
+      const best = Math.min(...costs);
+      const chosen = runningCostOf(found.chosen);
+      expect(found.brokenChosen).toEqual([]);
+      expect(chosen).toBeLessThanOrEqual(best * 1.005);
+      expect(chosen).toBeGreaterThanOrEqual(best);
+      expect(runs()).toBeLessThanOrEqual(points.length / 10);
+      // there was something to find
+      expect(runningCostOf(found.today)).toBeGreaterThan(best * 1.005);
+    },
+    180_000,
+  );
 });
 
 const PATHS: Partial<Record<Rule, string>> = {
@@ -92,7 +96,7 @@ describe('how flat it is', () => {
 
   beforeAll(async () => {
     hut = await found(asked(HUT, rules));
-  });
+  }, 60_000);
 
   it('is told from runs of every value with the others as chosen', async () => {
     const evaluate = byTheYear(makeEvaluator(requestOf(HUT)).evaluate, 60);
