@@ -5,15 +5,23 @@ import * as slot from './slots.ts';
 /** What belongs to the plant beside its parameters. */
 export type Beside = Pick<LoopArrays, 'more' | 'sets' | 'startFails'>;
 
+/** Room for the log of runs. */
+export type RunLog = Pick<LoopArrays, 'runs' | 'outages'>;
+
+/** Room for a log that grows with what needs it. */
+export function makeLog(): RunLog {
+  return { runs: new Float64Array(0), outages: new Float64Array(0) };
+}
+
 /** No start fails. */
 export const NO_FAILS = new Uint8Array(0);
 
-/** Fresh arrays of a loop whose log has room for so many steps. */
+/** Arrays of a loop whose log has room for so many steps, or that of a log which is grown before it is written. */
 export function makeArrays(
   p: Float64Array,
   s: Float64Array,
   stepsPerChunk: number,
-  beside: Beside,
+  { log, ...beside }: Beside & { log?: RunLog },
 ): LoopArrays {
   const x = new Float64Array(slot.X_SIZE);
   x[slot.X_MIN_SOC] = Number.POSITIVE_INFINITY;
@@ -30,8 +38,8 @@ export function makeArrays(
     f,
     t: new Float64Array(slot.T_SIZE),
     x,
-    runs: new Float64Array(RUN_FIELDS * 2 * stepsPerChunk),
-    outages: new Float64Array(OUTAGE_FIELDS * mostSegments(p[slot.P_STEP_H]) * stepsPerChunk),
+    runs: log?.runs ?? new Float64Array(RUN_FIELDS * 2 * stepsPerChunk),
+    outages: log?.outages ?? new Float64Array(OUTAGE_FIELDS * mostSegments(p[slot.P_STEP_H]) * stepsPerChunk),
     ...beside,
   };
 }

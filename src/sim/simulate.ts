@@ -6,7 +6,7 @@ import { fillInputs } from './fill-inputs.ts';
 import type { Inputs } from './inputs.ts';
 import { extremesFrom, type Ledger, outagesFrom, runsFrom, totalsFrom } from './ledger.ts';
 import { closeOutage, closeRun, OUTAGE_FIELDS, RUN_FIELDS } from './log.ts';
-import { makeArrays, mostSegments, NO_FAILS } from './loop-arrays.ts';
+import { makeArrays, mostSegments, NO_FAILS, type RunLog } from './loop-arrays.ts';
 import { compileCabinets } from './more-cabinets.ts';
 import type { Plant } from './plant.ts';
 import * as slot from './slots.ts';
@@ -19,6 +19,8 @@ export interface RunOptions {
   periodEnds?: readonly number[];
   /** check the energy account of every segment: see `extremes.residualKwh` */
   check?: boolean;
+  /** room for the log that many runs use in turn: grown where it is too small; what is in it is of no use to anybody */
+  log?: RunLog;
 }
 
 /**
@@ -38,6 +40,7 @@ export function simulate(plant: Plant, controls: Controls, inputs: Inputs, optio
     more: compileCabinets(plant.batteryCabinets ?? [], inputs.stepMin / 60, plant.battery?.capacityKwh ?? 0),
     sets: compileSets(p, controls.sets ?? []),
     startFails: inputs.startFails ?? NO_FAILS,
+    log: options.log,
   });
   const filled = fillInputs(inputs);
   const periodSums: Float64Array[] = [];
@@ -55,6 +58,7 @@ export function simulate(plant: Plant, controls: Controls, inputs: Inputs, optio
     }
   }
   closeLog(arrays, (inputs.count * inputs.stepMin) / 60);
+  if (options.log) Object.assign(options.log, { runs: arrays.runs, outages: arrays.outages });
   return {
     stepMin: inputs.stepMin,
     count: inputs.count,

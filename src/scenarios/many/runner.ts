@@ -1,4 +1,5 @@
 import type { StepColumns } from '../../sim/columns.ts';
+import { makeLog } from '../../sim/loop-arrays.ts';
 import { simulate } from '../../sim/simulate.ts';
 import type { SiteChanges } from '../apply-changes.ts';
 import { batteryLifeYears } from '../battery-life.ts';
@@ -18,6 +19,7 @@ const MOST_OWN_SERIES = 96e6;
 export class Runner {
   private maker: InputMaker;
   private columns: StepColumns | null = null;
+  private readonly log = makeLog();
 
   /** @param stepMin another step than the site file's [min], or null */
   constructor(
@@ -43,7 +45,7 @@ export class Runner {
     const { inputs, airAtStartC, acArrayShare } = made;
     const plant = plantFromSite(site, airAtStartC, acArrayShare);
     const columns = site.battery?.wear ? this.columnsOf(inputs.count) : undefined;
-    const ledger = simulate(plant, controlsFromSite(site), inputs, { columns });
+    const ledger = simulate(plant, controlsFromSite(site), inputs, { columns, log: this.log });
     const wornOutYears = columns ? batteryLifeYears(site, inputs.stepMin, columns) : null;
     return outcomeOf(site, Number(changes[CAPITAL] ?? 0), ledger, wornOutYears);
   }
