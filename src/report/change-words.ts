@@ -7,6 +7,9 @@ import { numberWord } from './words.ts';
 interface Phrase {
   /** "battery modules", "generator rating" */
   name: string;
+  /** a name made of an owner and a title: "generator", "fuel curve" */
+  of?: string;
+  title?: string;
   /** put after the number: "kW", "min" */
   unit?: string;
   /** a share, written in percent */
@@ -86,7 +89,8 @@ export function changesAgainst(first: AlternativeResult, other: AlternativeResul
 export function changeWords(change: Change): string {
   const { from, to } = change;
   const phrase = phraseOf(change.path);
-  if (isNothing(to) && !isNothing(from)) return `no ${phrase.name}`;
+  if (isNothing(to) && !isNothing(from))
+    return phrase.of ? `${phrase.of}: no ${phrase.title}` : `no ${phrase.name}`;
   if (typeof to === 'boolean') return `${phrase.name} ${to ? 'on' : 'off'}`;
   if (phrase.one && typeof to === 'number')
     return `${numberWord(to)} ${to === 1 ? phrase.one : phrase.name}${typeof from === 'number' ? ` instead of ${numberWord(from)}` : ''}`;
@@ -103,7 +107,8 @@ function phraseOf(path: string): Phrase {
   const title = facts?.title ?? steps[steps.length - 1];
   const share = facts?.unit === '0 to 1';
   const unit = share || facts?.unit === 'money' ? '' : (facts?.unit ?? '');
-  return { name: owner ? `${owner}: ${title}` : title, unit: unit || undefined, share };
+  const more = { unit: unit || undefined, share };
+  return owner ? { name: `${owner}: ${title}`, of: owner, title, ...more } : { name: title, ...more };
 }
 
 /** What a value of the site file is called, and its unit ('' where it has none): "generator rating", "kW". */
@@ -127,12 +132,19 @@ function isArrayRating(path: string): boolean {
   return /^arrays\..+\.kWp$/.test(path);
 }
 
+/** Lists whose items have names, and what one of them is called by its name or by its place. */
+const ITEMS: Record<string, { named: string; counted: string }> = {
+  arrays: { named: 'array', counted: 'array' },
+  batteryCabinets: { named: 'cabinet', counted: 'battery cabinet' },
+};
+
 /** ['arrays', 'roof'] -> 'roof array'; ['arrays', '0'] -> 'array 1'; ['control', 'charge'] -> 'control, charge' */
 function ownerWords(steps: readonly string[]): string {
   const [list, ...items] = steps;
-  if (list !== 'arrays' || items.length === 0) return steps.join(', ');
+  if (list === 'secondGenerator') return [PHRASES[list].name, ...items].join(', ');
+  if (!(list in ITEMS) || items.length === 0) return steps.join(', ');
   const item = items.join('.');
-  return /^\d+$/.test(item) ? `array ${Number(item) + 1}` : `${item} array`;
+  return /^\d+$/.test(item) ? `${ITEMS[list].counted} ${Number(item) + 1}` : `${item} ${ITEMS[list].named}`;
 }
 
 function valueWords(value: unknown, phrase: Phrase): string {

@@ -9,12 +9,14 @@ import { capital, counted, listed } from './words.ts';
 export function variantHead({ variant, changes }: ClimateRow): string {
   const part = variant === 'with heater' ? 'heater' : variant === 'with cooler' ? 'cooler' : null;
   if (part === null) return capital(variant);
-  return `With a ${part} of ${sizeOf(changes, part)}`;
+  return `With ${sizeOf(changes, part)}`;
 }
 
+/** "a heater of 150 W"; "heaters of 450 W in all", where several cabinets get one. */
 function sizeOf(changes: ClimateRow['changes'], part: 'heater' | 'cooler'): string {
-  const { ratedW } = changes[`cabinet.${part}`] as { ratedW: number };
-  return `${digits(ratedW)} W`;
+  const sizes = Object.values(changes).map((each) => (each as { ratedW: number }).ratedW);
+  const watts = `${digits(sizes.reduce((sum, ratedW) => sum + ratedW, 0))} W`;
+  return sizes.length > 1 ? `${part}s of ${watts} in all` : `a ${part} of ${watts}`;
 }
 
 /** What each variant costs and saves, in a sentence: "The heater takes 92 kWh a year and saves 598 L …". */
@@ -45,11 +47,11 @@ const SENTENCES: Record<Exclude<ClimateVariant, 'as it is'>, Sentence> & Record<
   'no heater': (base, other, { span, fuel, more }) =>
     `the heater takes ${alone('kwh', base.heaterKwh)} ${span} and ${fuel(other, base)}${more(other, base)}`,
   'with heater': (base, other, { span, fuel, more }) =>
-    `a heater of ${sizeOf(other.changes, 'heater')} would take ${alone('kwh', other.heaterKwh)} ${span}; that ${fuel(base, other)}${more(base, other)}`,
+    `${sizeOf(other.changes, 'heater')} would take ${alone('kwh', other.heaterKwh)} ${span}; that ${fuel(base, other)}${more(base, other)}`,
   'no cooler': (base, other, { span, fuel, more }) =>
     `the cooler takes ${alone('kwh', base.coolerKwh)} ${span} and ${fuel(other, base)}${more(other, base)}`,
   'with cooler': (base, other, { span, fuel, more }) =>
-    `a cooler of ${sizeOf(other.changes, 'cooler')} would take ${alone('kwh', other.coolerKwh)} ${span}; that ${fuel(base, other)}${more(base, other)}`,
+    `${sizeOf(other.changes, 'cooler')} would take ${alone('kwh', other.coolerKwh)} ${span}; that ${fuel(base, other)}${more(base, other)}`,
   'half the heat loss': (base, other, { fuel, more }) =>
     `insulation that halves the heat loss ${fuel(base, other)}${more(base, other)}`,
   'full shade': (base, other, { fuel, more }) =>

@@ -6,7 +6,7 @@ import { spanWords } from './facts.ts';
 import { alone, asEntered, digits, duration } from './numbers.ts';
 import { localMs, type StudyView, timeOfDay } from './view.ts';
 import { dayAndTime } from './why-start.ts';
-import { capital, counted, listed, START_REASONS } from './words.ts';
+import { capital, counted, listed, STARTED_BECAUSE } from './words.ts';
 
 const UNITS: Partial<Record<Remedy['kind'], string>> = {
   kWp: ' kWp',
@@ -24,7 +24,7 @@ export function remedySentences(view: StudyView, result: AlternativeResult, stor
   const { remedies } = story;
   const { cause } = result.ledger.runs[story.run];
   if (remedies.length === 0)
-    return [`No other size or threshold was tried: it starts because ${START_REASONS[cause]}.`];
+    return [`No other size or threshold was tried: it started because ${STARTED_BECAUSE[cause]}.`];
   const of = (outcome: Remedy['outcome']) => remedies.filter((remedy) => remedy.outcome === outcome);
   const no = of('stays');
   const [gone, moved] = [of('gone'), of('moved')];

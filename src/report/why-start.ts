@@ -5,7 +5,7 @@ import type { GeneratorRun } from '../sim/ledger.ts';
 import { alone, asEntered, digits, duration } from './numbers.ts';
 import { localMs, type StudyView, shortDay, timeOfDay } from './view.ts';
 import { remedySentences } from './why-start-remedies.ts';
-import { capital, listed, START_REASONS } from './words.ts';
+import { capital, listed, STARTED_BECAUSE } from './words.ts';
 
 /** One start told: when, why, what led to it, and what would have avoided it. */
 export interface StartWords {
@@ -48,12 +48,15 @@ function chosenWords(chosenFor: ChosenFor, { cause }: GeneratorRun): string {
 function causeSentence(result: AlternativeResult, run: GeneratorRun, state: StartState): string {
   if (run.cause === 'charge') return chargeCause(result, state);
   if (run.cause === 'peak') return peakCause(result, state);
-  return `it started because ${START_REASONS[run.cause]}`;
+  const because = `it started because ${STARTED_BECAUSE[run.cause]}`;
+  const { hand } = result.controls;
+  if (run.cause !== 'hand' || !hand || state.socFrac === null) return because;
+  return `${because}: somebody is asked at ${alone('share', hand.startSoc)}, and the battery was at ${alone('share', state.socFrac)} then`;
 }
 
 function chargeCause({ inputs, plant }: AlternativeResult, state: StartState): string {
   const { socFrac, lowForH, heldBack, thresholds } = state;
-  if (thresholds.startSoc === null || socFrac === null) return `it started because ${START_REASONS.charge}`;
+  if (thresholds.startSoc === null || socFrac === null) return `it started because ${STARTED_BECAUSE.charge}`;
   const calendar = thresholds.byCalendar ? ' by the calendar' : '';
   const threshold = `the ${alone('share', thresholds.startSoc)} at which it starts${calendar}`;
   const low = lowForH ?? 0;

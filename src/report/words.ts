@@ -60,6 +60,17 @@ export const START_REASONS: Record<StartCause, string> = {
   continuous: 'it is set to run always',
 };
 
+/** The same of one start that has been. */
+export const STARTED_BECAUSE: Record<StartCause, string> = {
+  bypass: 'the inverters were out of service',
+  hand: 'a person started it',
+  charge: 'the battery was low',
+  peak: 'the load was high',
+  full: 'a full charge was due',
+  exercise: 'an exercise run was due',
+  continuous: 'it was set to run always',
+};
+
 /** The cause with its reason, short enough for a table or a legend. */
 export const START_LABELS: Record<StartCause, string> = {
   bypass: 'bypass (inverters out of service)',

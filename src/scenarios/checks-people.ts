@@ -3,19 +3,37 @@ import type { Tell } from './site-checks.ts';
 import type { Path } from './site-document.ts';
 import type { Site } from './site-schema.ts';
 
-/** Spans must have a length, and a set or unit that fails must be there. */
-export function checkSpans({ people, faults }: Pick<Site, 'people' | 'faults'>, tell: Tell): void {
+type Spans = Pick<Site, 'people' | 'faults'>;
+
+function spansOf({ people, faults }: Spans): [Path, { from: string; to: string }][] {
   const lists: [Path, readonly { from: string; to: string }[]][] = [
     [['people', 'away'], people.away],
     [['faults', 'generator'], faults.generator],
     [['faults', 'bypass'], faults.bypass],
     [['faults', 'units'], faults.units],
   ];
-  for (const [path, spans] of lists)
-    for (const [i, { from, to }] of spans.entries())
-      if (to <= from) tell.refuse([...path, i, 'to'], to, `after ${from}; the last day is not included`);
-  for (const [i, { from, to }] of people.attended.entries())
+  return lists.flatMap(([path, spans]) => spans.map((span, i): [Path, typeof span] => [[...path, i], span]));
+}
+
+/** Spans must have a length, and a set or unit that fails must be there. */
+export function checkSpans(site: Spans, tell: Tell): void {
+  for (const [path, { from, to }] of spansOf(site))
+    if (to <= from) tell.refuse([...path, 'to'], to, `after ${from}; the last day is not included`);
+  for (const [i, { from, to }] of site.people.attended.entries())
     if (from === to) tell.refuse(['people', 'attended', i], `${from} to ${to}`, 'two times that differ');
+}
+
+/** A span beside the period does nothing: mostly a wrong year. */
+export function checkSpansInPeriod({ period, ...site }: Spans & Pick<Site, 'period'>, tell: Tell): void {
+  const { start, days } = period;
+  const end = new Date(Date.parse(`${start}T00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
+  for (const [path, { from, to }] of spansOf(site))
+    if (to > from && (to <= start || from >= end))
+      tell.doubt(
+        path,
+        `${from} to ${to}`,
+        `some of it in the period, ${days} days from ${start}; it does nothing`,
+      );
 }
 
 export function checkFaults(site: Pick<Site, 'faults' | 'inverter' | 'generator'>, tell: Tell): void {
@@ -80,7 +98,7 @@ export function checkChosenLoads(
       tell.refuse(
         ['shiftable', i, 'kwhPerDay'],
         `${kwhPerDay} kWh`,
-        `at most ${(watts / 1000) * 24} kWh, its power for a day`,
+        `at most ${Number(((watts / 1000) * 24).toFixed(6))} kWh, its power for a day`,
       );
   }
 }

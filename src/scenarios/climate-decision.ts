@@ -28,7 +28,7 @@ export interface ClimateRow {
   runH: number;
   starts: number;
   fuelL: number;
-  /** after the first two days, in which a cabinet comes from the outside temperature that it starts at */
+  /** mean of the cabinets, after the first two days, in which a cabinet comes from the outside temperature that it starts at */
   coldestCellC: number;
   hottestCellC: number;
   batteryLifeYears: number | null;
@@ -57,7 +57,7 @@ export interface ClimateDecision {
 }
 
 /**
- * Runs an alternative again without what its cabinet has and with what it has not, from the start of the period.
+ * Runs an alternative again without what its cabinets have and with what they have not, from the start of the period.
  * Heat loss is halved on both paths to the outside; a heater or cooler that is not there gets a typical size.
  * @param index place of the alternative in the study
  * @returns null for a site without a cabinet
@@ -89,25 +89,52 @@ function variantsOf(site: Site, result: AlternativeResult): [ClimateVariant, Sit
   const { cabinet } = site;
   if (!cabinet) return [];
   const variants: [ClimateVariant, SiteChanges][] = [];
-  if (cabinet.heater) variants.push(['no heater', { 'cabinet.heater': null }]);
+  const without = (part: 'heater' | 'cooler') =>
+    changesOf(site, (each) => (each[part] ? { [part]: null } : {}));
+  if (anyOf(without('heater'))) variants.push(['no heater', without('heater')]);
   else {
-    const heater = typicalHeater(site, result);
-    if (heater) variants.push(['with heater', { 'cabinet.heater': heater }]);
+    const heaters = changesOf(site, (each) => {
+      const heater = typicalHeater(site, result, each);
+      return heater ? { heater } : {};
+    });
+    if (anyOf(heaters)) variants.push(['with heater', heaters]);
   }
-  if (cabinet.cooler) variants.push(['no cooler', { 'cabinet.cooler': null }]);
+  if (anyOf(without('cooler'))) variants.push(['no cooler', without('cooler')]);
   else {
     const cooler = typicalCooler(site, result);
     if (cooler) variants.push(['with cooler', { 'cabinet.cooler': cooler }]);
   }
   variants.push([
     'half the heat loss',
-    {
-      'cabinet.airToOutsideWPerK': cabinet.airToOutsideWPerK / 2,
-      'cabinet.batteryToOutsideWPerK': cabinet.batteryToOutsideWPerK / 2,
-    },
+    changesOf(site, (each) => ({
+      airToOutsideWPerK: each.airToOutsideWPerK / 2,
+      batteryToOutsideWPerK: each.batteryToOutsideWPerK / 2,
+    })),
   ]);
-  if (cabinet.sunM2 > 0) variants.push(['full shade', { 'cabinet.sunM2': 0 }]);
+  const shade = changesOf(site, ({ sunM2 }) => (sunM2 > 0 ? { sunM2: 0 } : {}));
+  if (anyOf(shade)) variants.push(['full shade', shade]);
   return variants;
+}
+
+type Cabinet = NonNullable<Site['cabinet']>;
+
+/** What is changed about each cabinet, the further ones by their place in the list. */
+function changesOf(
+  { cabinet, batteryCabinets }: Site,
+  change: (cabinet: Cabinet) => Partial<Cabinet>,
+): SiteChanges {
+  const places: [string, Cabinet | null][] = [
+    ['cabinet', cabinet],
+    ...batteryCabinets.map((each, i): [string, Cabinet] => [`batteryCabinets.${i}`, each]),
+  ];
+  const changes = places.flatMap(([path, each]) =>
+    each ? Object.entries(change(each)).map(([key, to]) => [`${path}.${key}`, to]) : [],
+  );
+  return Object.fromEntries(changes);
+}
+
+function anyOf(changes: SiteChanges): boolean {
+  return Object.keys(changes).length > 0;
 }
 
 function rowOf(variant: ClimateVariant, changes: SiteChanges, result: AlternativeResult): ClimateRow {

@@ -12,10 +12,14 @@ const SIZE_W = 50;
 /**
  * A heater of the size that holds the cells of a cabinet with none at the switch-off temperature in the coldest day
  * of the weather, by the steady heat loss of both nodes; common practice for the temperatures.
+ * @param cabinet the one to heat; default: the first
  * @returns null where cells never come down to the switch-on temperature
  */
-export function typicalHeater(site: Site, result: AlternativeResult): Cabinet['heater'] {
-  const { cabinet } = site;
+export function typicalHeater(
+  { cabinet: first }: Pick<Site, 'cabinet'>,
+  result: AlternativeResult,
+  cabinet: Cabinet | null = first,
+): Cabinet['heater'] {
   const coldestC = extremeDayC(result, Math.min);
   if (!cabinet || coldestC === null || result.ledger.extremes.coldestCellC > HEATER.onC) return null;
   const lossW = batteryLossWPerK(cabinet) * (HEATER.offC - coldestC);

@@ -45,7 +45,7 @@ function wanted(issue: SchemaIssue, found: unknown, path: Path): string {
     case 'too_big':
       return wantedAtMost(issue, found);
     case 'too_small':
-      return `at least ${issue.minimum}${countWord(issue.origin)}`;
+      return `${issue.exact ? '' : 'at least '}${issue.minimum}${countWord(issue.origin)}`;
     case 'invalid_value':
       return issue.values.map((value) => JSON.stringify(value)).join(' or ');
     case 'invalid_union':
@@ -69,9 +69,10 @@ function wantedType(expected: string, found: unknown, path: Path): string {
 }
 
 function wantedAtMost(issue: Extract<SchemaIssue, { code: 'too_big' }>, found: unknown): string {
-  const isShare = issue.maximum === 1 && typeof found === 'number' && found > 1 && found <= 100;
+  // 1.2 is a slip above 1, not 1.2 %
+  const isShare = issue.maximum === 1 && typeof found === 'number' && found >= 2 && found <= 100;
   if (isShare) return `a share from 0 to 1: ${found / 100} for ${found} %`;
-  return `at most ${issue.maximum}${countWord(issue.origin)}`;
+  return `${issue.exact ? '' : 'at most '}${issue.maximum}${countWord(issue.origin)}`;
 }
 
 function countWord(origin: string): string {
@@ -90,7 +91,7 @@ function wantedOption(issue: Extract<SchemaIssue, { code: 'invalid_union' }>): s
 
 function show(value: unknown): string {
   if (typeof value === 'string') return `'${shortened(value)}'`;
-  if (Array.isArray(value)) return 'a list';
+  if (Array.isArray(value)) return `a list of ${value.length}`;
   return typeof value === 'object' && value !== null ? 'a group' : String(value);
 }
 

@@ -3,7 +3,7 @@ import { checkFiles, checkMonthlyWeather, checkPlace } from './checks-data.ts';
 import { checkDesign, checkMachines, checkStrings } from './checks-design.ts';
 import { checkHorizon, checkResistance } from './checks-horizon.ts';
 import { checkLeadAcid } from './checks-lead-acid.ts';
-import { checkChosenLoads, checkFaults, checkHand, checkSpans } from './checks-people.ts';
+import { checkChosenLoads, checkFaults, checkHand, checkSpans, checkSpansInPeriod } from './checks-people.ts';
 import { checkArrays, checkBattery, checkEfficiency, checkInverter } from './checks-power.ts';
 import { checkBatteryCabinets, checkCalendar, checkSets } from './checks-sets.ts';
 import { checkCabinet, checkGenerator, checkTank } from './checks-shelter.ts';
@@ -37,6 +37,7 @@ const CHECKS: Check[] = [
   [['weather', 'site'], checkMonthlyWeather],
   [['inverter', 'battery'], checkInverter],
   [['people', 'faults'], checkSpans],
+  [['people', 'faults', 'period'], checkSpansInPeriod],
   [['faults', 'inverter', 'generator'], checkFaults],
   [['control', 'battery', 'generator'], checkHand],
   [['control', 'load', 'appliances', 'shiftable', 'inverter', 'battery'], checkChosenLoads],

@@ -11,7 +11,7 @@ import { startStories } from './why-start.ts';
 export function withStories(study: Study, again: Again): Study {
   const alternatives = study.alternatives.map((result, i) => {
     const isFirst = i === 0;
-    const changesCabinet = result.changes.some(({ path }) => path.split('.')[0] === 'cabinet');
+    const changesCabinet = result.changes.some(({ path }) => /^(cabinet|batteryCabinets)\b/.test(path));
     return {
       ...result,
       ...(isFirst && {

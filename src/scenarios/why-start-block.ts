@@ -57,7 +57,8 @@ function blockOf({ result }: Rerunner, run: GeneratorRun, state: StartState): Bl
   const steps = (hours: number) => Math.round((hours * 60) / stepMin);
   let { step: fromStep, step: toStep } = state;
   let phases = loadKw.map((_, k) => k);
-  if (run.cause === 'charge') fromStep = Math.max(0, fromStep - steps(BEFORE_H));
+  const isLow = run.cause === 'charge' || run.cause === 'hand';
+  if (isLow) fromStep = Math.max(0, fromStep - steps(BEFORE_H));
   else if (run.cause === 'peak') {
     toStep = Math.max(fromStep + 1, Math.ceil((run.endH * 60) / stepMin));
     if (state.phases.length > 0) phases = state.phases;
@@ -73,11 +74,10 @@ function blockOf({ result }: Rerunner, run: GeneratorRun, state: StartState): Bl
   );
   const light = summed([dcArrayKw, acArrayKw], fromStep, end);
   // quietest: the least highest load; sunniest: the most array
-  const isBetter =
-    run.cause === 'charge'
-      ? (a: number, b: number) => sum(light, a - fromStep, length) > sum(light, b - fromStep, length) + 1e-9
-      : (a: number, b: number) =>
-          highest(load, a - fromStep, length) < highest(load, b - fromStep, length) - 1e-9;
+  const isBetter = isLow
+    ? (a: number, b: number) => sum(light, a - fromStep, length) > sum(light, b - fromStep, length) + 1e-9
+    : (a: number, b: number) =>
+        highest(load, a - fromStep, length) < highest(load, b - fromStep, length) - 1e-9;
   const hop = Math.max(1, Math.round(30 / stepMin));
   let intoStep = toStep;
   for (let at = toStep; at <= latest; at += hop) if (isBetter(at, intoStep)) intoStep = at;

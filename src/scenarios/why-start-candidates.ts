@@ -32,16 +32,18 @@ export function candidatesFor(
           moreArray(site),
           withClimate('heater', site, result),
         ]
-      : cause === 'peak'
-        ? [
-            own ? higherPeak(site) : null,
-            largerInverters(site),
-            moreModules(site),
-            withClimate('cooler', site, result),
-          ]
-        : cause === 'continuous'
-          ? [notAlways]
-          : [];
+      : cause === 'hand'
+        ? [lowerStart(site, 'hand'), moreModules(site), moreArray(site), withClimate('heater', site, result)]
+        : cause === 'peak'
+          ? [
+              own ? higherPeak(site) : null,
+              largerInverters(site),
+              moreModules(site),
+              withClimate('cooler', site, result),
+            ]
+          : cause === 'continuous'
+            ? [notAlways]
+            : [];
   return all.filter((candidate) => candidate !== null && candidate.most > 0) as Candidate[];
 }
 
@@ -55,15 +57,15 @@ function withClimate(kind: 'heater' | 'cooler', site: Site, result: AlternativeR
 }
 
 /** A hundredth of the battery at a time, to just above the cut-off. */
-function lowerStart({ control, battery }: Site): Candidate | null {
-  if (!control.charge || !battery) return null;
-  const { startSoc } = control.charge;
+function lowerStart({ control, battery }: Site, rule: 'charge' | 'hand' = 'charge'): Candidate | null {
+  const startSoc = control[rule]?.startSoc;
+  if (startSoc === undefined || !battery) return null;
   const valueAt = (units: number) => rounded(startSoc - units * 0.01);
   return {
     kind: 'startSoc',
     most: Math.ceil((startSoc - battery.cutoffSoc) / 0.01 - 1e-9) - 1,
     valueAt,
-    changes: (units) => ({ 'control.charge.startSoc': valueAt(units) }),
+    changes: (units) => ({ [`control.${rule}.startSoc`]: valueAt(units) }),
   };
 }
 

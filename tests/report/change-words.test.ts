@@ -34,6 +34,16 @@ describe('a change in words', () => {
   it('says what came, went or was switched', () => {
     expect(changeWords(change('cabinet.heater', { ratedW: 400 }, null))).toBe('no cabinet heater');
     expect(changeWords(change('cabinet.cooler', null, { ratedW: 400 }))).toBe('cabinet cooler added');
+    expect(changeWords(change('generator.phase', 2, null))).toBe('generator: no phase of a single-phase set');
+    expect(changeWords(change('batteryCabinets.left.heater', { ratedW: 400 }, null))).toBe(
+      'left cabinet: no heater',
+    );
+    expect(changeWords(change('batteryCabinets.0.heater', null, { ratedW: 400 }))).toBe(
+      'battery cabinet 1: heater added',
+    );
+    expect(changeWords(change('secondGenerator.connectH', 12, 3))).toBe(
+      'second generating set: connected after 3 h instead of 12 h',
+    );
     expect(changeWords(change('control.peakAssist', true, false))).toBe('peak assist off');
     expect(changeWords(change('generator.fuel', [1], [2]))).toBe('generator: fuel curve changed');
   });

@@ -7,9 +7,10 @@ import { reportPage } from '../../src/report/page.ts';
 import { makeView, type StudyView } from '../../src/report/view.ts';
 import { startWords } from '../../src/report/why-start.ts';
 import type { ClimateRow } from '../../src/scenarios/climate-decision.ts';
+import { Rerunner } from '../../src/scenarios/rerun.ts';
 import type { AlternativeResult, Study } from '../../src/scenarios/study.ts';
 import { withStories } from '../../src/scenarios/study-stories.ts';
-import type { StartStory } from '../../src/scenarios/why-start.ts';
+import { type StartStory, startStories } from '../../src/scenarios/why-start.ts';
 import type { Remedy } from '../../src/scenarios/why-start-remedies.ts';
 import { type ColdFarm, runFarm } from '../scenarios/cold-farm.ts';
 
@@ -80,7 +81,7 @@ describe('what would have avoided a start, in words', () => {
     expect(said(remedy({ outcome: 'stays' }), remedy({ outcome: 'stays', kind: 'kWp', to: 6 }))).toEqual([
       'Nothing that was tried avoids it: neither 6 battery modules nor 6 kWp of array.',
     ]);
-    expect(said()[0]).toMatch(/^No other size or threshold was tried/);
+    expect(said()[0]).toMatch(/^No other size or threshold was tried: it started because /);
   });
 
   it('names the load that is used later', () => {
@@ -89,6 +90,38 @@ describe('what would have avoided a start, in words', () => {
     expect(sentence).toBe(
       '15 % of the load from 20:00 to 23:00 (1.2 kWh) used 12 h later would have avoided it (10 % would not).',
     );
+  });
+});
+
+describe('a start by hand', () => {
+  it('is told with the charge at which somebody is asked, and what would have avoided it', () => {
+    const byHand = {
+      'control.charge': null,
+      'control.peak': null,
+      'control.hand': { startSoc: 0.5, responseMin: 60, stopSoc: 0.9 },
+    };
+    const filed = { ...FARM, peakKw: null };
+    const plain = runFarm(filed, [{ name: 'by hand', changes: byHand }]);
+    if (!plain.study || !plain.again) throw new Error('no study');
+    const found = startStories(
+      new Rerunner(plain.again.alternatives[1].site, plain.study.alternatives[1], plain.again.maker),
+    );
+    expect(found.length).toBeGreaterThan(0);
+    const hand = plain.study.alternatives[1];
+    for (const story of found) {
+      const { socStart, cause } = hand.ledger.runs[story.run];
+      expect(cause).toBe('hand');
+      const { why, remedies } = startWords(makeView(plain.study), hand, story);
+      expect(why[0]).toBe(
+        `It started because a person started it: somebody is asked at 50 %, and the battery was at ${(100 * socStart).toFixed(0)} % then.`,
+      );
+      expect(remedies.join(' ')).toMatch(/start at \d+ %/);
+      const lower = story.remedies.find(({ kind }) => kind === 'startSoc');
+      expect(Object.keys(lower?.changes ?? {})).toEqual(['control.hand.startSoc']);
+      const again = runFarm(filed, [{ name: 'lower', changes: { ...byHand, ...lower?.changes } }]).study;
+      const { starts, fuelL } = again?.alternatives[1].ledger.totals ?? {};
+      expect([starts, fuelL]).toEqual([lower?.whole?.starts, lower?.whole?.fuelL]);
+    }
   });
 });
 

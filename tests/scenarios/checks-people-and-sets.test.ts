@@ -59,6 +59,20 @@ describe('people and faults', () => {
     ]);
   });
 
+  it('a span beside the period is doubted, one that reaches into it is not', () => {
+    expect(
+      said(
+        [],
+        'people: { away: [{ from: 2026-03-02, to: 2026-03-04 }, { from: 2025-01-01, to: 2025-03-01T12:00 }] }',
+        'faults:',
+        '  generator: [{ from: 2025-02-01, to: 2025-03-01 }, { from: 2025-03-09T12:00, to: 2025-04-01 }]',
+      ),
+    ).toEqual([
+      `doubt at '{ from: 2026-03-02': people.away.0: found 2026-03-02 to 2026-03-04; expected some of it in the period, 10 days from 2025-03-01; it does nothing`,
+      `doubt at '{ from: 2025-02-01': faults.generator.0: found 2025-02-01 to 2025-03-01; expected some of it in the period, 10 days from 2025-03-01; it does nothing`,
+    ]);
+  });
+
   it('what fails must be there', () => {
     expect(
       said(
@@ -96,6 +110,12 @@ describe('starts by hand, full charges, exercise runs', () => {
     ]);
   });
 
+  it('at a share just above 1 are no percentage', () => {
+    const [slip, percent] = said([control('hand: { startSoc: 1.2, stopSoc: 80 }')]);
+    expect(slip).toContain('control.hand.startSoc: found 1.2; expected at most 1');
+    expect(percent).toContain('control.hand.stopSoc: found 80; expected a share from 0 to 1: 0.8 for 80 %');
+  });
+
   it('longer than the longest run are doubted', () => {
     expect(said([control('exercise: { everyDays: 7, at: "10:00", runMin: 90 }\n  maxRunH: 1')])).toEqual([
       `doubt at 'runMin: 90': control.exercise.runMin: found 90 min; expected within the longest run`,
@@ -111,6 +131,12 @@ describe('loads that are dropped or shifted', () => {
     ]);
     expect(said([['house: 1 }', 'house: 1 }, class: sheddable']])).toEqual([
       `doubt at 'control:': control: found sheddable load that nothing sheds; expected control.shed`,
+    ]);
+  });
+
+  it('take no more than their power for a day, told without the rounding of a computer', () => {
+    expect(said([], 'shiftable: [{ name: pump, watts: 600, kwhPerDay: 20, deadline: "18:00" }]')).toEqual([
+      `error at 'kwhPerDay: 20': shiftable.0.kwhPerDay: found 20 kWh; expected at most 14.4 kWh, its power for a day`,
     ]);
   });
 

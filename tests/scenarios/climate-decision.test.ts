@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { variantHead } from '../../src/report/climate-words.ts';
 import { climateDecision } from '../../src/scenarios/climate-decision.ts';
 import { typicalCooler, typicalHeater } from '../../src/scenarios/climate-sizes.ts';
 import { coldestWeek } from '../../src/scenarios/coldest-week.ts';
@@ -62,6 +63,37 @@ describe('a cabinet with one thing changed', () => {
         expect(row.lifeCycleCost).toBe(other.money.lifeCycleCost);
       }
     }
+  });
+
+  it('is changed in every cabinet, where there are several', () => {
+    const beside = {
+      ...{ name: 'beside', modules: 1, airKjPerK: 10, batteryKjPerK: 60 },
+      ...{ airToOutsideWPerK: 12, airToBatteryWPerK: 6, batteryToOutsideWPerK: 4, sunM2: 0.2 },
+    };
+    const ofVariants = (farm: ColdFarm, heater: object | null) => {
+      const changes = { batteryCabinets: [{ ...beside, heater }] };
+      const { study, again } = runFarm(farm, [{ name: 'two', changes }]);
+      if (!study || !again) throw new Error('no study');
+      const rows = climateDecision(study.alternatives[1], 1, again)?.rows ?? [];
+      return Object.fromEntries(rows.map((row) => [row.variant, row]));
+    };
+    const heated = ofVariants(farmWith({}), { ratedW: 100, onC: 3, offC: 6, minSoc: 0.25 });
+    expect(heated['as it is'].heaterKwh).toBeGreaterThan(0);
+    expect(heated['no heater'].heaterKwh).toBe(0);
+    expect(heated['half the heat loss'].changes).toEqual({
+      'cabinet.airToOutsideWPerK': 5,
+      'cabinet.batteryToOutsideWPerK': 1.5,
+      'batteryCabinets.0.airToOutsideWPerK': 6,
+      'batteryCabinets.0.batteryToOutsideWPerK': 2,
+    });
+    expect(heated['full shade'].changes).toEqual({ 'cabinet.sunM2': 0, 'batteryCabinets.0.sunM2': 0 });
+    // 3 + 10·6/16 = 6.75 W/K, and 4 + 12·6/18 = 8 W/K, up to 6 °C from a day of -4 °C: 68 and 80 W
+    const bare = ofVariants(farmWith({ heater: false }), null)['with heater'];
+    expect(bare.changes).toMatchObject({
+      'cabinet.heater': { ratedW: 100 },
+      'batteryCabinets.0.heater': { ratedW: 100 },
+    });
+    expect(variantHead(bare)).toBe('With heaters of 200 W in all');
   });
 
   it('halves both ways out and nothing else, and shades', () => {

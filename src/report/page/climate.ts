@@ -40,6 +40,7 @@ interface Line {
 }
 
 function linesOf(view: StudyView, result: AlternativeResult): Line[] {
+  const whose = (result.plant.batteryCabinets ?? []).length > 0 ? ' (mean of the cabinets)' : '';
   const lines: Line[] = [
     { label: 'Heating and cooling take', kind: 'kwh', of: (row) => row.climateKwh },
     { label: 'of that the heater', kind: 'kwh', of: (row) => row.heaterKwh, part: true },
@@ -54,8 +55,8 @@ function linesOf(view: StudyView, result: AlternativeResult): Line[] {
       { label: 'Fuel', kind: 'litres', of: (row) => row.fuelL },
     );
   lines.push(
-    { label: 'Coldest cells', kind: 'celsius', of: (row) => row.coldestCellC },
-    { label: 'Hottest cells', kind: 'celsius', of: (row) => row.hottestCellC },
+    { label: `Coldest cells${whose}`, kind: 'celsius', of: (row) => row.coldestCellC },
+    { label: `Hottest cells${whose}`, kind: 'celsius', of: (row) => row.hottestCellC },
     { label: 'Battery life', kind: 'years', of: (row) => row.batteryLifeYears },
   );
   if (hasMoney(view.study))

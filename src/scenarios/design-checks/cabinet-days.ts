@@ -78,7 +78,7 @@ function hotCells(run: CheckedRun, hot: DesignStretch): DesignCheck {
       unit: '°C',
       source: SOURCE,
     },
-    rangeOf(hot.lastDay.cellC).high,
+    hot.hottestCellC,
     { fine: chargeHotFullC, acceptable: chargeHotNoneC },
     sentences(
       dayNote(hot, FULL_SUN),
@@ -100,7 +100,7 @@ function coldCells(run: CheckedRun, cold: DesignStretch): DesignCheck {
       unit: '°C',
       source: `${SOURCE}; lithium iron phosphate takes no charge at 0 °C: ${COMMON_PRACTICE}`,
     },
-    rangeOf(cold.lastDay.cellC).low,
+    cold.coldestCellC,
     { fine: chargeFullC, acceptable: takesNone },
     dayNote(cold, SHADE),
   );

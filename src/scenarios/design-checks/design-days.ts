@@ -1,6 +1,8 @@
+import { carryOn } from '../../sim/carry-on.ts';
 import { makeColumns, type StepColumns } from '../../sim/columns.ts';
 import type { Inputs } from '../../sim/inputs.ts';
 import type { Ledger } from '../../sim/ledger.ts';
+import type { Plant } from '../../sim/plant.ts';
 import { simulate } from '../../sim/simulate.ts';
 import type { CheckedRun } from './check.ts';
 import { meanOf, rangeOf } from './measures.ts';
@@ -12,6 +14,9 @@ export interface DesignStretch {
   days: number;
   /** the last day, in which the temperatures have settled */
   lastDay: StepColumns;
+  /** the coldest and the hottest cells of all cabinets on the last day [°C] */
+  coldestCellC: number;
+  hottestCellC: number;
   /** array energy refused on the last day because cells were too cold or too hot, and on offer [kWh] */
   lostKwh: number;
   offeredKwh: number;
@@ -66,18 +71,24 @@ export function designStretch(run: CheckedRun, which: 'hottest' | 'coldest'): De
     ...each,
     cabinet: { ...each.cabinet, initialC: (highC + lowC) / 2 },
   }));
-  const ledger = simulate({ ...plant, cabinet, batteryCabinets }, run.controls, stretch, {
-    columns,
-    periodEnds: ends,
-  });
+  const plantThen = { ...plant, cabinet, batteryCabinets };
+  const ledger = simulate(plantThen, run.controls, stretch, { columns, periodEnds: ends });
   const [, last] = ledger.periods;
   return {
     ...{ highC, lowC, days, ledger },
     lastDay: lastOf(columns, perDay),
+    ...cellsOf(run, plantThen, day),
     lostKwh: last.frostKwh,
     offeredKwh: last.dcPotentialKwh + last.acPotentialKwh,
     highestLoadKw: Math.max(...day.loadKw.map((kw) => rangeOf(kw).high)),
   };
+}
+
+/** Cells of the last day, of every cabinet: the per-step column has the mean of them. */
+function cellsOf({ controls, site }: CheckedRun, plant: Plant, day: Inputs) {
+  const before = carryOn(plant, controls, repeated(day, site.design.days - 1), null, day, null);
+  const { extremes } = carryOn(plant, controls, day, before.state, null, null);
+  return { coldestCellC: extremes.coldestCellC, hottestCellC: extremes.hottestCellC };
 }
 
 /** The day with the highest or the lowest air. */
