@@ -89,11 +89,9 @@ export const setInUse = ({ plant, state }: Site): Generator =>
 export const socOf = (site: Site): number =>
   site.plant.battery ? site.state.energyKwh / site.plant.battery.capacityKwh : 0;
 
-/** The first place counts only if something of the battery stands in it. */
-export function placesWithBattery({ state }: Site): Place[] {
-  const [first, ...further] = state.places;
-  return first.batteryShare > EPS ? [first, ...further] : further;
-}
+/** A place counts only if something of the battery stands in it. */
+export const placesWithBattery = ({ state }: Site): Place[] =>
+  state.places.filter(({ batteryShare }) => batteryShare > EPS);
 
 /** Fuel of the first set that can still be burnt [L]; without a tank, no end of it. */
 export const fuelLeftL = (site: Site): number =>
