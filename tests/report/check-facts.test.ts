@@ -26,7 +26,7 @@ describe('value, limit and margin of a check', () => {
     [check(22.78, 20, '%'), '22.8 %', 'at most 20.0 %', '−2.8 pts'],
     [check(-4.7, 10, '°C', 'least'), '−4.7 °C', 'at least 10.0 °C', '−14.7 K'],
     [check(0.832, 0.5, 'days', 'least'), '0.83 days', 'at least 0.50 days', '+0.33 days'],
-    [check(3, 4, 'starts'), '3 starts', 'at most 4 starts', '+1 starts'],
+    [check(3, 4, 'starts'), '3 starts', 'at most 4 starts', '+1 start'],
     [check(Number.POSITIVE_INFINITY, 8, 'h'), '∞ h', 'at most 8.00 h', '–'],
     [{ ...check(1, 2), value: null, limit: null, margin: null }, '–', '–', '–'],
   ])('%#', (each, value, limit, margin) => {
