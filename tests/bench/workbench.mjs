@@ -3,7 +3,7 @@
  * of the hand to the frame that shows what it does, over 200 drags, at the farm's own step and at one minute.
  * `npm run build && npm run bench:workbench`
  */
-import { statSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright';
 
@@ -53,13 +53,18 @@ async function drags(stepMin) {
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
   await page.mouse.move(x, y);
   await page.mouse.down();
+  let cpuBefore = 0;
   // the first ones are the engine getting warm, which a person does not wait for either
   for (let i = 0; i < DRAGS + 20; i++) {
-    if (i === 20) await page.evaluate(() => performance.clearMeasures());
+    if (i === 20) {
+      await page.evaluate(() => performance.clearMeasures());
+      cpuBefore = await cpuMs();
+    }
     const before = await page.evaluate(() => performance.getEntriesByName('drag to picture').length);
     await page.mouse.move(x, y - 4 - 3 * (i % 20));
     await page.waitForFunction((n) => performance.getEntriesByName('drag to picture').length > n, before);
   }
+  const cpu = ((await cpuMs()) - cpuBefore) / DRAGS;
   await page.mouse.up();
   const ms = await page.evaluate(() => ({
     drag: performance.getEntriesByName('drag to picture').map((entry) => entry.duration),
@@ -71,5 +76,18 @@ async function drags(stepMin) {
     `drag to picture at ${stepMin} min [ms], median / 95th percentile / most: ${all(ms.drag)} of ${ms.drag.length}`,
   );
   print(`  the simulation alone: ${all(ms.sim)}`);
+  print(`  processor time a drag, page and worker together, asking for it included: ${cpu.toFixed(1)}`);
   await context.close();
+}
+
+/** Used so far by the processes of pages [ms]: what a drag takes of a machine that others keep busy. */
+async function cpuMs() {
+  const session = await browser.newBrowserCDPSession();
+  const { processInfo } = await session.send('SystemInfo.getProcessInfo');
+  await session.detach();
+  const ticks = processInfo
+    .filter(({ type }) => type === 'renderer')
+    .map(({ id }) => readFileSync(`/proc/${id}/stat`, 'utf8').split(') ')[1].split(' '))
+    .map((stat) => Number(stat[11]) + Number(stat[12]));
+  return Math.max(...ticks) * 10;
 }

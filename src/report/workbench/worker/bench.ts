@@ -141,7 +141,7 @@ export class Bench {
     const span = request.span ?? result.darkWeek ?? { fromStep: 0, toStep: result.inputs.count };
     const sentences = request.full ? studySentences(study)[trial ? 1 : 0].sentences : [];
     return {
-      weeks: weekCells(view, result.columns, result.inputs, request.shows),
+      weeks: weekCells(view, result, request.shows),
       soc: socBand(result, request.columns),
       levers: leverFacts(alternative.site),
       baseLevers: leverFacts(open.alternatives[index].site),
