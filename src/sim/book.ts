@@ -111,7 +111,7 @@ export function bookLoads(
       if (overFrac > 0) {
         unserved += missed(t, k, OUTAGE_POWER, load * overFrac, dt);
         if (load * overFrac * dt > slot.EPS) cause = OUTAGE_POWER;
-        wholeTime = true;
+        if (load > 0) wholeTime = true;
       }
       if (shortFrac > 0) {
         unserved += missed(t, k, shrinkCause, load * shortFrac, dt);

@@ -27,7 +27,11 @@ export function canBeQuiet(p: Float64Array, s: Float64Array, f: Float64Array, wi
 /** Neither a person, nor the second set, nor an exercise is waited for, and no trip counts towards a lock-out. */
 function nobodyIsAsked(p: Float64Array, s: Float64Array, f: Float64Array): boolean {
   if (s[slot.S_CALLED] === 1 || s[slot.S_UNBLED] === 1 || s[slot.S_EXERCISE_DUE] === 1) return false;
-  if (p[slot.P_SECOND] === 1 && (s[slot.S_SECOND] === 1 || firstSetIsOut(p, s, f))) return false;
+  if (
+    p[slot.P_SECOND] === 1 &&
+    (s[slot.S_SECOND] === 1 || s[slot.S_HELD_SECOND] > 0 || firstSetIsOut(p, s, f))
+  )
+    return false;
   const inRow = s[slot.S_TRIPS_IN_ROW] > 0 && s[slot.S_SINCE_TRIP] <= p[slot.P_LOCK_WITHIN] + slot.EPS;
   return p[slot.P_LOCK_TRIPS] === 0 || !inRow;
 }
