@@ -29,9 +29,9 @@ function isBatteryOverloaded(p: Float64Array, f: Float64Array): boolean {
   return standing + f[slot.F_DRAW] - supply > p[slot.P_DISCHARGE_KW] + slot.EPS;
 }
 
-/** A phase whose inverters are all out of service carries nothing, which is no trip. */
+/** A phase whose inverters are all out of service carries nothing, which is no trip; in bypass one that the set lacks. */
 function isOver(s: Float64Array, f: Float64Array, k: number, limit: number): boolean {
-  const inService = f[slot.F_UNITS + k] > 0 || f[slot.F_BYPASS] === 1;
+  const inService = f[slot.F_UNITS + k] > 0 || (f[slot.F_BYPASS] === 1 && f[slot.F_CAP + k] > 0);
   return inService && s[slot.S_TRIP + k] <= slot.EPS && f[slot.F_DEFICIT + k] > limit + slot.EPS;
 }
 

@@ -27,7 +27,7 @@ export function assistLimitKw(site: Site, now: Now, k: number): number {
 }
 
 /** What the set can give on a phase [kW]. */
-function setKw(site: Site, k: number): number {
+export function setKw(site: Site, k: number): number {
   const { ratedKw, phase } = setInUse(site);
   if (phase === undefined) return ratedKw / site.plant.phases;
   return phase === k ? ratedKw : 0;

@@ -1,4 +1,4 @@
-import { assistLimitKw, generatorPhases } from './flow-generator.ts';
+import { assistLimitKw, generatorPhases, setKw } from './flow-generator.ts';
 import { inverterPhases } from './flow-inverters.ts';
 import { modeOf } from './mode.ts';
 import { allInvertersKw, type Now } from './now.ts';
@@ -21,7 +21,8 @@ export function tripPhases(site: Site, now: Now): void {
 /** Load on a phase is above what is there to carry it. */
 export function isOverloaded(site: Site, now: Now, k: number): boolean {
   const { watch } = site;
-  if (isTripped(site, k) || !(isBypassed(site) || now.inServiceFrac[k] > 0)) return false;
+  const bySet = isBypassed(site) && setKw(site, k) > 0;
+  if (isTripped(site, k) || !(bySet || now.inServiceFrac[k] > 0)) return false;
   if (modeOf(site) === 'generator')
     return watch.above(generatorPhases(site, now)[k].overKw, assistLimitKw(site, now, k));
   return watch.above(inverterPhases(site, now)[k].deficitKw, carryLimitKw(site, now, k));

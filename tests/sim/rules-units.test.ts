@@ -123,6 +123,18 @@ describe('bypass', () => {
     nearAll(tripped.totals, { trips: 6, unservedKwh: 30 });
   });
 
+  it('a phase that the set does not have is dark, and trips neither itself nor the others', () => {
+    const got = run({
+      plant: { battery: store, inverter, generator: plainGenerator(9, { phase: 1 }) },
+      controls: { shortfall: 'trip', restartDelayH: 0.25, tripAllPhases: true },
+      loadKw: [series(60, [1, 5]), series(60, [4, 5]), series(60, [2, 5])],
+      inputs: { bypass },
+    });
+    nearAll(got.totals, { trips: 0, generatorKwh: 12 });
+    expect(got.totals.unservedByPhaseKwh).toEqual([3, 0, 6]);
+    nearAll(got.totals.unservedByCauseKwh, { power: 9, trip: 0 });
+  });
+
   it('is dark until the engine runs, and the battery is untouched but for its standby', () => {
     const generator = plainGenerator(20, { startDelayH: 0.5 });
     const got = run({
