@@ -10,6 +10,7 @@ import * as state from './state.ts';
 
 /** Puts changes on trial; they change nothing in the file until they are kept. */
 export function tryOut(changes: Changes, since: number | null): void {
+  state.unfinished.value = true;
   state.trial.value = { ...state.trial.value, ...changes };
   state.told.value = null;
   state.askedRun.value = null;

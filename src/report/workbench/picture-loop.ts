@@ -49,7 +49,8 @@ function show(answer: Picture | { issues: typeof state.trialIssues.value }, full
     if ('weeks' in answer) {
       state.picture.value = answer;
       state.trialIssues.value = [];
-      state.unfinished.value = !full;
+      // what was asked for meanwhile is still to come
+      state.unfinished.value = !full || wanted !== null;
       state.baseLevers.value = answer.baseLevers;
     } else {
       state.trialIssues.value = answer.issues;
