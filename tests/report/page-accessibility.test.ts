@@ -14,6 +14,7 @@ import { ownerReport } from '../../src/report/owner/page.ts';
 import { reportPage } from '../../src/report/page.ts';
 import { commissioningSheet } from '../../src/report/sheet/page.ts';
 import { sizePage } from '../../src/report/size/page.ts';
+import { sweepPage } from '../../src/report/sweep/page.ts';
 import { DE } from '../../src/report/texts/de.ts';
 import { EN } from '../../src/report/texts/en.ts';
 import { tunePage } from '../../src/report/tune/page.ts';
@@ -25,6 +26,7 @@ import { handover } from './handover.ts';
 import { alternative, battery, studyOf, year } from './horizon-fixture.ts';
 import { withYields } from './invented-yields.ts';
 import { sizeResult, tuneResult } from './search-fixture.ts';
+import { KW, MODULES, madeOutcome, madeSweep, SOC } from './sweep/made-sweep.ts';
 
 const CHROMIUM = '/usr/bin/chromium';
 const ARGS = [
@@ -62,11 +64,21 @@ function smallHorizon(): string {
   );
 }
 
+/** Maps over three numbers, some of whose variants serve too little or contradict themselves. */
+function smallSweep(): string {
+  const axes = [KW, SOC, MODULES];
+  const { cells } = madeSweep(axes);
+  cells[0].outcome = madeOutcome(151_000, 2500, 8);
+  cells[5] = { ...cells[5], outcome: null, problems: ['control.charge.startSoc: found 0.9; expected less'] };
+  return sweepPage(madeSweep(axes, { cells }), []);
+}
+
 describe.skipIf(!there).each([
   ['stories', storiesPage],
   ['report', () => reportPage(withYields(fixtureStudy({ stepMin: 15, alternatives: 2 })))],
   ['look', smallLook],
   ['horizon', smallHorizon],
+  ['sweep', smallSweep],
   ['tune', () => tunePage(tuneResult())],
   ['size', () => sizePage(sizeResult())],
   ['owner', () => ownerReport(handover('farm'), { locale: 'en-GB', texts: EN }, '2026-01-31')],

@@ -131,6 +131,6 @@ function withoutPrice({ prices }: Sweep, views: readonly AxisView[]): string[] {
   );
   if (free.length === 0) return [];
   return [
-    `no price was stated for ${listed(free.map(({ name }) => name))} (--price): the capital is that of the site as filed, whatever the size`,
+    `no price was stated for ${listed(free.map(({ name }) => name))} (--price, or prices in the site file): the capital is that of the site as filed, whatever the size`,
   ];
 }

@@ -1,6 +1,7 @@
 import type { SiteChanges } from '../apply-changes.ts';
 import type { Issue } from '../issue.ts';
-import { type Axis, changesFor, readAxes } from './axes.ts';
+import type { Site } from '../site-schema.ts';
+import { ALTERNATIVE, type Axis, changesFor, readAxes } from './axes.ts';
 import { allCells, gridSize, MOST_AXES, spreadCells } from './cells.ts';
 import { CAPITAL, type Filed } from './ground.ts';
 
@@ -36,7 +37,8 @@ export function planSweep(request: SweepRequest, filed: Filed): SweepPlan | Issu
   const axes = readAxes(request.vary, filed);
   if (!areAxes(axes)) return axes;
   const issues: Issue[] = [];
-  const prices = readPrices(request.prices, axes, issues);
+  const prices = readPrices(request.prices, axes, filed, issues);
+  issues.push(...pricedTwice(axes, prices, filed));
   const sizes = axes.map(({ values }) => values.length);
   const size = gridSize(sizes);
   if (axes.length > MOST_AXES) issues.push(wrong('--vary', `${axes.length} values`, `at most ${MOST_AXES}`));
@@ -67,8 +69,14 @@ function variantOf(cell: readonly number[], axes: readonly Axis[], prices: reado
   return changes;
 }
 
-function readPrices(texts: readonly string[], axes: readonly Axis[], issues: Issue[]): number[] {
-  const prices = axes.map(() => 0);
+/** Stated prices; what they leave out is priced by the site file's own list, where that has it. */
+function readPrices(
+  texts: readonly string[],
+  axes: readonly Axis[],
+  { site }: Filed,
+  issues: Issue[],
+): number[] {
+  const prices = axes.map(({ path }) => listPrice(path, site));
   for (const text of texts) {
     const [path, price] = text.split('=').map((part) => part.trim());
     const at = axes.findIndex((axis) => axis.path === path);
@@ -84,6 +92,32 @@ function readPrices(texts: readonly string[], axes: readonly Axis[], issues: Iss
     else prices[at] = Number(price);
   }
   return prices;
+}
+
+/** What one more of a size costs by the site file; 0 where it does not say. */
+function listPrice(path: string, { prices, inverter }: Site): number {
+  if (path === 'battery.modules') return prices.perModule ?? 0;
+  if (path === 'generator.ratedKw') return prices.perGeneratorKw ?? 0;
+  if (path === 'inverter.ratedKva')
+    return (prices.perInverterKva ?? 0) * inverter.phases * inverter.unitsPerPhase;
+  return /^arrays\.[^.]+\.kWp$/.test(path) ? (prices.perKwp ?? 0) : 0;
+}
+
+/** An alternative's capital would hold the price of a number that is varied and priced too. */
+function pricedTwice(axes: readonly Axis[], prices: readonly number[], { site }: Filed): Issue[] {
+  const chosen = axes.find(({ path }) => path === ALTERNATIVE)?.values ?? [];
+  return site.alternatives
+    .filter(({ name }) => chosen.includes(name))
+    .flatMap(({ name, changes }) => {
+      const both = axes.filter(({ path }, i) => prices[i] !== 0 && Object.hasOwn(changes, path));
+      return both.map(({ path }) =>
+        wrong(
+          `--vary '${ALTERNATIVE}'`,
+          `'${name}', which changes ${path} at a price of its own`,
+          `either it or ${path}`,
+        ),
+      );
+    });
 }
 
 function wrong(file: string, got: string, want: string): Issue {

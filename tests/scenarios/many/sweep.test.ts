@@ -44,11 +44,41 @@ describe('planSweep', () => {
   });
 
   it('adds prices and the capital of alternatives', () => {
-    const vary = ['battery.modules=1,2,5', 'alternative=as filed,more modules'];
-    const { variants } = plan({ vary, prices: ['battery.modules=1500'] });
-    // two modules as filed; the alternative 'more modules' costs 3000, and its number is varied over
-    expect(variants.map((changes) => changes[CAPITAL] ?? 0)).toEqual([-1500, 1500, 0, 3000, 4500, 7500]);
-    expect(variants.map((changes) => changes['battery.modules'])).toEqual([1, 4, 2, 4, 5, 4]);
+    const vary = ['generator.ratedKw=4,5,8', 'alternative=as filed,more modules'];
+    const { variants } = plan({ vary, prices: ['generator.ratedKw=500'] });
+    // 5 kW as filed; the alternative costs 3000
+    expect(variants.map((changes) => changes[CAPITAL] ?? 0)).toEqual([-500, 2500, 0, 3000, 1500, 4500]);
+    expect(variants.map((changes) => changes['battery.modules'] ?? 2)).toEqual([2, 4, 2, 4, 2, 4]);
+  });
+
+  it('takes prices from the site file, unless others are stated', () => {
+    const list = 'prices: { perModule: 900, perKwp: 600, perGeneratorKw: 300, perInverterKva: 200 }';
+    const priced = new Filed(`${SMALL_SITE}${list}\n`, 'site.yaml');
+    const pricesOf = (...prices: string[]) => {
+      const vary = [
+        ...['battery.modules=2,3', 'arrays.roof.kWp=2,4', 'generator.ratedKw=5,6', 'inverter.ratedKva=5,6'],
+        'control.charge.startSoc=0.2,0.3',
+      ];
+      const planned = planSweep(ask({ vary, prices }), priced);
+      return Array.isArray(planned) ? planned.map(issueSentence) : planned.prices;
+    };
+    expect(pricesOf()).toEqual([900, 600, 300, 200, 0]);
+    expect(pricesOf('battery.modules=1')).toEqual([1, 600, 300, 200, 0]);
+    expect(plan({ vary: ['battery.modules=2,3'] }).prices).toEqual([0]);
+  });
+
+  it('refuses to pay for a number twice', () => {
+    expect(
+      problems({
+        vary: ['battery.modules=1,2', 'alternative=more modules'],
+        prices: ['battery.modules=900'],
+      }),
+    ).toMatchInlineSnapshot(`
+      [
+        "--vary 'alternative': sweep: found 'more modules', which changes battery.modules at a price of its own; expected either it or battery.modules",
+      ]
+    `);
+    expect(problems({ vary: ['battery.modules=1,2', 'alternative=more modules'] })).toEqual([]);
   });
 
   it('says what is wrong with what was asked', () => {
