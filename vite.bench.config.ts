@@ -12,6 +12,7 @@ export default defineConfig({
         engine: 'tests/bench/engine.ts',
         readers: 'tests/bench/readers.ts',
         bound: 'tests/bench/bound.ts',
+        'other-languages': 'tests/bench/other-languages.ts',
         many: 'tests/bench/many.ts',
         'many-work': 'src/scenarios/many/work.ts',
       },
