@@ -32,7 +32,9 @@ export default defineConfig({
   },
   test: {
     include: ['tests/**/*.test.ts'],
-    testTimeout: 60_000,
+    // a busy machine is slow, not wrong
+    testTimeout: 240_000,
+    hookTimeout: 120_000,
     setupFiles: ['tests/setup.ts'],
   },
 });
