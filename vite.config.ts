@@ -35,6 +35,7 @@ export default defineConfig({
     // a busy machine is slow, not wrong
     testTimeout: 240_000,
     hookTimeout: 120_000,
+    maxWorkers: '100%',
     setupFiles: ['tests/setup.ts'],
   },
 });
