@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { Command, CommanderError, Option } from 'commander';
 import pkg from '../package.json' with { type: 'json' };
-import { addSearchCommands } from './cli-search.ts';
+import { addSearchCommands } from './report/commands/search-options.ts';
 import type { Asked, Job } from './report/commands/work.ts';
 import { BREAK_EVEN_VALUES } from './scenarios/many/break-even-values.ts';
 import { READERS } from './scenarios/readers.ts';

@@ -30,6 +30,10 @@ describe('the house', () => {
     for (const floor of [0, 1, 2]) expect(floors).toContain(floor);
   });
 
+  it('has nothing beside the floors but the door', () => {
+    expect(files.filter((file) => floorOf(file) < 0).map((file) => relative(SRC, file))).toEqual(['cli.ts']);
+  });
+
   it('imports only downwards', () => {
     const upwards = files.flatMap((file) =>
       importsOf(file)

@@ -1,29 +1,18 @@
 /** The built command line as its user meets it. `npm test` builds it first. */
-import { spawn, spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { spawn } from 'node:child_process';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { SMALL_SITE, smallSiteFile } from '../scenarios/small-site.ts';
+import { SMALL_SITE } from '../scenarios/small-site.ts';
+import { CLI, runIn, smallSiteFolder } from './built-command.ts';
 
-const CLI = resolve(import.meta.dirname, '../../dist/cli.js');
 let folder = '';
 
 beforeAll(() => {
-  if (!existsSync(CLI)) throw new Error('dist/cli.js is missing: run `npm run build` (npm test does)');
-  folder = mkdtempSync(join(tmpdir(), 'site-'));
-  writeFileSync(join(folder, 'site.yaml'), SMALL_SITE);
-  writeFileSync(join(folder, 'load.csv'), smallSiteFile('load.csv'));
-  writeFileSync(join(folder, 'sky.csv'), smallSiteFile('sky.csv'));
+  folder = smallSiteFolder();
 });
 
-function run(...args: string[]) {
-  return spawnSync(process.execPath, [CLI, ...args], {
-    cwd: folder,
-    encoding: 'utf8',
-    env: { ...process.env, NO_COLOR: '1' },
-  });
-}
+const run = (...args: string[]) => runIn(folder, ...args);
 
 describe('darkweek bound', () => {
   it('sets the least fuel beside what each alternative burns, or one', () => {

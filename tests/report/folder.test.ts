@@ -1,17 +1,11 @@
-/**
- * `darkweek folder` as its user meets it: everything in one folder, the same bytes for the same date, a PDF that is
- * tagged, has an outline and real text where Chromium is installed. `npm test` builds the command line first.
- */
-import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { findChromium } from '../../src/report/commands/print-pdf.ts';
 import { hashText } from '../../src/scenarios/hash.ts';
-import { SMALL_SITE, smallSiteFile } from '../scenarios/small-site.ts';
+import { SMALL_SITE } from '../scenarios/small-site.ts';
+import { CLI, runIn, smallSiteFolder } from './built-command.ts';
 
-const CLI = resolve(import.meta.dirname, '../../dist/cli.js');
 const chromium = findChromium();
 if (chromium === null) console.warn('SKIPPED: no Chromium on the path, so no PDF was printed');
 const PAGES = [
@@ -26,21 +20,11 @@ const PAGES = [
 let folder = '';
 
 beforeAll(() => {
-  if (!existsSync(CLI)) throw new Error('dist/cli.js is missing: run `npm run build` (npm test does)');
-  folder = mkdtempSync(join(tmpdir(), 'darkweek-folder-'));
-  writeFileSync(join(folder, 'site.yaml'), SMALL_SITE);
-  writeFileSync(join(folder, 'load.csv'), smallSiteFile('load.csv'));
-  writeFileSync(join(folder, 'sky.csv'), smallSiteFile('sky.csv'));
+  folder = smallSiteFolder();
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-function run(...args: string[]) {
-  return spawnSync(process.execPath, [CLI, 'folder', 'site.yaml', ...args], {
-    cwd: folder,
-    encoding: 'utf8',
-    env: { ...process.env, NO_COLOR: '1' },
-  });
-}
+const run = (...args: string[]) => runIn(folder, 'folder', 'site.yaml', ...args);
 
 /** Files of the one folder in `out`, by name. */
 function written(out: string): Map<string, Buffer> {

@@ -1,26 +1,22 @@
 /** Break-even, sensitivity and stress of the built command line. `npm test` builds it first. */
-import { spawn, spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { spawn } from 'node:child_process';
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { DAIRY } from '../scenarios/many/small-dairy.ts';
+import { CLI, folderWith, inFolder, runIn } from './built-command.ts';
 
-const CLI = resolve(import.meta.dirname, '../../dist/cli.js');
-const env = { ...process.env, NO_COLOR: '1' };
 let folder = '';
 
 beforeAll(() => {
-  if (!existsSync(CLI)) throw new Error('dist/cli.js is missing: run `npm run build` (npm test does)');
-  folder = mkdtempSync(join(tmpdir(), 'dairy-'));
-  writeFileSync(join(folder, 'dairy.yaml'), DAIRY);
-  writeFileSync(join(folder, 'stressed.yaml'), `${DAIRY}stress: { weatherYears: 3 }\n`);
+  folder = folderWith({
+    'dairy.yaml': DAIRY,
+    'stressed.yaml': `${DAIRY}stress: { weatherYears: 3 }\n`,
+  });
 });
 
-function run(...args: string[]) {
-  return spawnSync(process.execPath, [CLI, ...args], { cwd: folder, encoding: 'utf8', env });
-}
+const run = (...args: string[]) => runIn(folder, ...args);
 
 describe('darkweek break-even', () => {
   it('prints the values and writes a page', () => {
@@ -97,7 +93,7 @@ describe('darkweek stress', () => {
     const args = ['stress', 'stressed.yaml', '--only', 'as filed', '--runs', '40'];
     const kept = join(folder, 'stopped/stress-runs.jsonl');
     const lines = () => (existsSync(kept) ? readFileSync(kept, 'utf8').trim().split('\n').length : 0);
-    const first = spawn(process.execPath, [CLI, ...args, '--out', 'stopped'], { cwd: folder, env });
+    const first = spawn(process.execPath, [CLI, ...args, '--out', 'stopped'], inFolder(folder));
     let told = '';
     first.stderr.on('data', (data) => {
       told += data;

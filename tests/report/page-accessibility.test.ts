@@ -2,11 +2,11 @@
  * The page in a real browser: nothing for axe to find, nothing wider than the screen. Needs Chromium (Debian's package);
  * without it these tests are skipped, and say so.
  */
-import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
-import { type Browser, chromium } from 'playwright';
+import type { Browser } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { horizonPage } from '../../src/report/horizon/page.ts';
 import { lookPage } from '../../src/report/look/page.ts';
@@ -21,6 +21,7 @@ import { tunePage } from '../../src/report/tune/page.ts';
 import { readAny } from '../../src/scenarios/read-any.ts';
 import { withStories } from '../../src/scenarios/study-stories.ts';
 import { runFarm } from '../scenarios/cold-farm.ts';
+import { CHROMIUM, isInstalled, launch } from './chromium.ts';
 import { fixtureStudy } from './fixture.ts';
 import { handover } from './handover.ts';
 import { alternative, battery, studyOf, year } from './horizon-fixture.ts';
@@ -28,18 +29,7 @@ import { withYields } from './invented-yields.ts';
 import { sizeResult, tuneResult } from './search-fixture.ts';
 import { KW, MODULES, madeOutcome, madeSweep, SOC } from './sweep/made-sweep.ts';
 
-const CHROMIUM = '/usr/bin/chromium';
-const ARGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
-const there = existsSync(CHROMIUM);
-if (!there) console.warn(`SKIPPED: no ${CHROMIUM}, so the report page was not looked at in a browser`);
+if (!isInstalled) console.warn(`SKIPPED: no ${CHROMIUM}, so the report page was not looked at in a browser`);
 
 /** A day of meter data, looked at. */
 function smallLook(): string {
@@ -73,7 +63,7 @@ function smallSweep(): string {
   return sweepPage(madeSweep(axes, { cells }), []);
 }
 
-describe.skipIf(!there).each([
+describe.skipIf(!isInstalled).each([
   ['stories', storiesPage],
   ['report', () => reportPage(withYields(fixtureStudy({ stepMin: 15, alternatives: 2 })))],
   ['look', smallLook],
@@ -90,7 +80,7 @@ describe.skipIf(!there).each([
 
   beforeAll(async () => {
     writeFileSync(file, make());
-    browser = await chromium.launch({ executablePath: CHROMIUM, args: ARGS });
+    browser = await launch();
   });
   afterAll(() => browser?.close());
 

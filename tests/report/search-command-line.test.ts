@@ -1,29 +1,16 @@
-/** `darkweek tune` and `darkweek size` as their user meets them. `npm test` builds the command line first. */
-import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { SMALL_SITE, smallSiteFile } from '../scenarios/small-site.ts';
+import { SMALL_SITE } from '../scenarios/small-site.ts';
+import { runIn, smallSiteFolder } from './built-command.ts';
 
-const CLI = resolve(import.meta.dirname, '../../dist/cli.js');
 let folder = '';
 
 beforeAll(() => {
-  if (!existsSync(CLI)) throw new Error('dist/cli.js is missing: run `npm run build` (npm test does)');
-  folder = mkdtempSync(join(tmpdir(), 'search-'));
-  writeFileSync(join(folder, 'site.yaml'), SMALL_SITE);
-  writeFileSync(join(folder, 'load.csv'), smallSiteFile('load.csv'));
-  writeFileSync(join(folder, 'sky.csv'), smallSiteFile('sky.csv'));
+  folder = smallSiteFolder();
 });
 
-function run(...args: string[]) {
-  return spawnSync(process.execPath, [CLI, ...args], {
-    cwd: folder,
-    encoding: 'utf8',
-    env: { ...process.env, NO_COLOR: '1' },
-  });
-}
+const run = (...args: string[]) => runIn(folder, ...args);
 
 describe('darkweek tune', () => {
   it('prints settings and sentences, writes the page, and its alternative can be simulated', () => {

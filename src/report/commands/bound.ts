@@ -22,10 +22,7 @@ export async function boundCommand(
   terminal: Terminal,
 ): Promise<void> {
   const text = readSiteText(site);
-  if (text === null) {
-    process.exitCode = 1;
-    return;
-  }
+  if (text === null) return;
   const { alternative: only, step: stepMin } = options;
   const { study: plain, issues } = runStudy({
     ...{ text, file: site, readFile: besideSite(site), version },

@@ -9,12 +9,13 @@ export function besideSite(sitePath: string): ReadFile {
   return (path) => readFileSync(resolve(dirname(sitePath), path));
 }
 
-/** The text of a site file; null, with a sentence on standard error, where there is none. */
+/** The text of a site file; null, with a sentence on standard error and exit code 1, where there is none. */
 export function readSiteText(path: string): string | null {
   try {
     return readFileSync(path, 'utf8');
   } catch {
     process.stderr.write(`${path}: no such file; expected a site file (YAML or JSON)\n`);
+    process.exitCode = 1;
     return null;
   }
 }

@@ -33,10 +33,7 @@ const USUAL_LOCALE = 'en-GB';
  */
 export async function folderCommand(site: string, options: FolderOptions, version: string): Promise<void> {
   const text = readSiteText(site);
-  if (text === null) {
-    process.exitCode = 1;
-    return;
-  }
+  if (text === null) return;
   const request = { text, file: site, readFile: besideSite(site), version, stepMin: options.step };
   const { study, again, issues } = runStudy(request);
   const asked = study && again && askedFor(study, again.alternatives, site, options);

@@ -25,10 +25,7 @@ export async function horizonCommand(
   terminal: Terminal,
 ): Promise<void> {
   const text = readSiteText(site);
-  if (text === null) {
-    process.exitCode = 1;
-    return;
-  }
+  if (text === null) return;
   const { only, step: stepMin } = options;
   const run = runHorizon({ text, file: site, readFile: besideSite(site), version, only, stepMin });
   let next = run.next();

@@ -36,10 +36,7 @@ export async function tuneCommand(
   terminal: Terminal,
 ): Promise<void> {
   const text = readSiteText(site);
-  if (text === null) {
-    process.exitCode = 1;
-    return;
-  }
+  if (text === null) return;
   const readFile = besideSite(site);
   const { alternative, step: stepMin } = options;
   const { chosen, issues } = chooseSite({ text, file: site, readFile, version, alternative, stepMin });

@@ -24,10 +24,7 @@ export interface WhyOptions {
 /** `darkweek why SITE`: why runs of the generator started, and what would have avoided them. */
 export function whyCommand(site: string, options: WhyOptions, version: string, terminal: Terminal): void {
   const text = readSiteText(site);
-  if (text === null) {
-    process.exitCode = 1;
-    return;
-  }
+  if (text === null) return;
   const { alternative: only, step: stepMin } = options;
   const { study, again, issues } = runStudy({
     ...{ text, file: site, readFile: besideSite(site), version },

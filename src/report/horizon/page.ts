@@ -1,11 +1,8 @@
 import { parseHTML } from 'linkedom';
-import { describeSheet } from '../../scenarios/data-sheet.ts';
 import type { HorizonStudy } from '../../scenarios/horizon-result.ts';
-import { issueSentence } from '../../scenarios/issue.ts';
-import { PATTERNS } from '../charts/palette.ts';
-import { type Html, html, raw } from '../html.ts';
+import { type Html, html } from '../html.ts';
 import { cautions } from '../page/cautions.ts';
-import { STYLE } from '../page/style.ts';
+import { filesAndDoubts, sheet } from '../page/sheet.ts';
 import { capital, listed, quoted } from '../words.ts';
 import { alternativeYears } from './alternative.ts';
 import { sideBySide } from './comparison.ts';
@@ -18,21 +15,21 @@ import { horizonSentences } from './sentences.ts';
  */
 export function horizonPage(study: HorizonStudy): string {
   const { document: paper } = parseHTML('<!doctype html><html><body></body></html>');
-  const { site, alternatives } = study;
-  const page = html`<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${site.name}: how the years go</title>
-<style>${raw(STYLE)}</style>
-</head>
-<body>
-<a class="skip" href="#answer">Skip to the answer</a>
-${raw(PATTERNS)}
-<div class="sheet">
-${heading(study)}${contents(study)}<main>
-<section id="answer"><h2>In short</h2><div class="answers">
+  const { site, alternatives, start, stepMin, made } = study;
+  return sheet({
+    ...{ site, made, stepMin },
+    kind: 'horizon',
+    how: `${yearsWord(alternatives[0].years.length)} from ${start}, simulated one after the other in steps of ${stepMin} min`,
+    question: 'How do the years go as the battery ages, and what will have been paid at their end?',
+    title: 'how the years go',
+    contents: [
+      { id: 'answer', text: 'In short' },
+      { id: 'compare', text: 'Side by side' },
+      { id: 'care', text: 'Before anyone builds or touches anything' },
+      ...alternatives.map(({ name }, i) => ({ id: `alternative-${i + 1}`, text: capital(name) })),
+      { id: 'basis', text: 'What the figures rest on' },
+    ],
+    main: html`<section id="answer"><h2>In short</h2><div class="answers">
 ${alternatives.map(
   (one, i) =>
     html`<div><h3><a href="#alternative-${i + 1}">${capital(one.name)}</a></h3><p>${horizonSentences(study, one).join(' ')}</p></div>`,
@@ -40,34 +37,8 @@ ${alternatives.map(
 </div>${outstanding(study)}</section>
 ${sideBySide(study, paper)}${cautions(dangers(study))}
 ${alternatives.map((one, i) => alternativeYears(study, one, i, paper))}
-${basis(study)}</main>
-<footer><p class="made">Made by Darkweek ${study.made.version} from inputs <code>${study.made.inputsHash}</code> in steps of ${study.stepMin} min. The same inputs and version give the same figures.</p></footer>
-</div>
-</body>
-</html>
-`;
-  return page.html;
-}
-
-function heading({ site, alternatives, start, stepMin }: HorizonStudy): Html {
-  return html`<header>
-<p class="made">Darkweek horizon · ${yearsWord(alternatives[0].years.length)} from ${start}, simulated one after the other in steps of ${stepMin} min</p>
-<h1>${site.name}</h1>
-${site.note ? html`<p>${site.note}</p>` : null}
-<p class="question">How do the years go as the battery ages, and what will have been paid at their end?</p>
-</header>
-`;
-}
-
-function contents({ alternatives }: HorizonStudy): Html {
-  return html`<nav aria-label="Contents"><div><h2>On this page</h2><ul>
-<li><a href="#answer">In short</a></li>
-<li><a href="#compare">Side by side</a></li>
-<li><a href="#care">Before anyone builds or touches anything</a></li>
-${alternatives.map(({ name }, i) => html`<li><a href="#alternative-${i + 1}">${capital(name)}</a></li>`)}
-<li><a href="#basis">What the figures rest on</a></li>
-</ul></div></nav>
-`;
+${basis(study)}`,
+  });
 }
 
 /** Said where a run was stopped before its end. */
@@ -97,18 +68,6 @@ function basis({ alternatives, sheets, doubts }: HorizonStudy): Html {
 <li>Service is paid by the hour run; visits and overhauls are counted by the hours of all years together. Payments of a year fall at its end.</li>
 <li>Not aged: arrays, inverters, the engine and its fuel consumption. Soiling stays as it is in the site file.</li>
 </ul>
-${
-  sheets.length > 0
-    ? html`<h3>Files read</h3>${sheets.map(
-        (sheet) =>
-          html`<h4>${sheet.file}</h4><ul>${describeSheet(sheet)
-            .slice(1)
-            .map((line) => html`<li>${line.trim()}</li>`)}</ul>`,
-      )}`
-    : null
-}
-<h3>Doubts</h3>
-${doubts.length === 0 ? html`<p>None were found in the inputs.</p>` : html`<ul>${doubts.map((doubt) => html`<li>${issueSentence(doubt)}</li>`)}</ul>`}
-</section>
+${filesAndDoubts(sheets, doubts)}</section>
 `;
 }

@@ -6,9 +6,11 @@ import { PATTERNS } from '../charts/palette.ts';
 import { type Html, html, raw } from '../html.ts';
 import { STYLE } from './style.ts';
 
-/** What the pages about a site's many variants have in common. */
+/** What all pages that answer one question about a site have in common. */
 export interface SheetParts {
-  site: SiteHeading;
+  site: Pick<SiteHeading, 'name' | 'note'>;
+  /** an alternative that it is all about; left out: the site as filed, or several */
+  alternative?: string | null;
   /** "break-even" */
   kind: string;
   /** how it was made, above the name of the site */
@@ -19,12 +21,15 @@ export interface SheetParts {
   contents: { id: string; text: string }[];
   main: Html;
   made: { version: string; inputsHash: string };
-  stepMin: number;
+  /** null where the figures may be in several steps */
+  stepMin: number | null;
+  /** what else gives the same figures */
+  also?: string;
 }
 
 /** One HTML file that holds everything it needs, opens from disk and prints; the same parts give the same bytes. */
 export function sheet(parts: SheetParts): string {
-  const { site, kind, how, question, title, contents, main, made, stepMin } = parts;
+  const { site, kind, how, question, title, contents, main, made, stepMin, alternative, also } = parts;
   return html`<!doctype html>
 <html lang="en">
 <head>
@@ -39,7 +44,7 @@ ${raw(PATTERNS)}
 <div class="sheet">
 <header>
 <p class="made">Darkweek ${kind} · ${how}</p>
-<h1>${site.name}</h1>
+<h1>${site.name}${alternative ? `: ${alternative}` : ''}</h1>
 ${site.note ? html`<p>${site.note}</p>` : null}
 <p class="question">${question}</p>
 </header>
@@ -48,7 +53,7 @@ ${contents.map(({ id, text }) => html`<li><a href="#${id}">${text}</a></li>`)}
 </ul></div></nav>
 <main>
 ${main}</main>
-<footer><p class="made">Made by Darkweek ${made.version} from inputs <code>${made.inputsHash}</code> in steps of ${stepMin} min. The same inputs and version give the same figures.</p></footer>
+<footer><p class="made">Made by Darkweek ${made.version} from inputs <code>${made.inputsHash}</code>${stepMin === null ? '' : ` in steps of ${stepMin} min`}. The same inputs and version give the same figures${also ? `, ${also}` : ''}.</p></footer>
 </div>
 </body>
 </html>

@@ -4,14 +4,13 @@ import { GOES_WITH } from '../../scenarios/many/size-changes.ts';
 import type { Sized, SizeResult } from '../../scenarios/many/size-result.ts';
 import { changesYaml } from '../changes-yaml.ts';
 import { FULL_WIDTH, HALF_WIDTH } from '../charts/draw.ts';
-import { PATTERNS } from '../charts/palette.ts';
 import { costFrontierChart, fuelFrontierChart } from '../charts/size-frontier.ts';
-import { type Html, html, raw } from '../html.ts';
+import { type Html, html } from '../html.ts';
 import { alone, digits, figure } from '../numbers.ts';
 import { outcomeRows } from '../outcome-rows.ts';
 import { cautions, MONEY_CARE } from '../page/cautions.ts';
 import { figureBox, scrollable } from '../page/figure-box.ts';
-import { STYLE } from '../page/style.ts';
+import { sheet } from '../page/sheet.ts';
 import { priceList } from './price-list.ts';
 import { markWords, shownSizes, sizeEffort, sizeSentences } from './sentences.ts';
 import { insteadWords, sizeWords } from './words.ts';
@@ -19,53 +18,28 @@ import { insteadWords, sizeWords } from './words.ts';
 /** The page of a search for sizes: one HTML file that opens from disk and prints; the same result, the same bytes. */
 export function sizePage(result: SizeResult): string {
   const { document: paper } = parseHTML('<!doctype html><html><body></body></html>');
-  const { site, made, stepMin } = result;
-  return html`<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${site.name}: how large each part should be</title>
-<style>${raw(STYLE)}</style>
-</head>
-<body>
-<a class="skip" href="#answer">Skip to the answer</a>
-${raw(PATTERNS)}
-<div class="sheet">
-${heading(result)}${contents()}<main>
-<section id="answer"><h2>In short</h2>${sizeSentences(result).map((sentence) => html`<p>${sentence}</p>`)}</section>
+  const { site, made, stepMin, alternative, years, days } = result;
+  const period = days === 365 ? 'a year' : `${days} days, taken as a share of a year`;
+  return sheet({
+    ...{ site, alternative, made, stepMin },
+    kind: 'size',
+    how: `${period} in steps of ${stepMin} min, cost over ${years} years`,
+    question: 'How large should generator, battery, inverters and arrays be, and what does more of each buy?',
+    title: 'how large each part should be',
+    contents: [
+      { id: 'answer', text: 'In short' },
+      { id: 'money', text: 'Capital against yearly cost' },
+      { id: 'fuel', text: 'Fuel against unserved energy' },
+      { id: 'beside', text: 'Your choice and the cheapest' },
+      { id: 'care', text: 'Before anyone builds or touches anything' },
+      { id: 'along', text: 'The choices in numbers' },
+      { id: 'basis', text: 'What the figures rest on' },
+    ],
+    main: html`<section id="answer"><h2>In short</h2>${sizeSentences(result).map((sentence) => html`<p>${sentence}</p>`)}</section>
 ${moneyFrontier(result, paper)}${fuelFrontier(result, paper)}${beside(result)}
 ${cautions({ battery: true, array: true, generator: result.own.size.generatorKw !== null })}
-${alongFrontier(result)}${basis(result)}</main>
-<footer><p class="made">Made by Darkweek ${made.version} from inputs <code>${made.inputsHash}</code> in steps of ${stepMin} min. The same inputs and version give the same figures.</p></footer>
-</div>
-</body>
-</html>
-`.html;
-}
-
-function heading({ site, alternative, years, days, stepMin }: SizeResult): Html {
-  const period = days === 365 ? 'a year' : `${days} days, taken as a share of a year`;
-  return html`<header>
-<p class="made">Darkweek size · ${period} in steps of ${stepMin} min, cost over ${years} years</p>
-<h1>${site.name}${alternative ? `: ${alternative}` : ''}</h1>
-${site.note ? html`<p>${site.note}</p>` : null}
-<p class="question">How large should generator, battery, inverters and arrays be, and what does more of each buy?</p>
-</header>
-`;
-}
-
-function contents(): Html {
-  return html`<nav aria-label="Contents"><div><h2>On this page</h2><ul>
-<li><a href="#answer">In short</a></li>
-<li><a href="#money">Capital against yearly cost</a></li>
-<li><a href="#fuel">Fuel against unserved energy</a></li>
-<li><a href="#beside">Your choice and the cheapest</a></li>
-<li><a href="#care">Before anyone builds or touches anything</a></li>
-<li><a href="#along">The choices in numbers</a></li>
-<li><a href="#basis">What the figures rest on</a></li>
-</ul></div></nav>
-`;
+${alongFrontier(result)}${basis(result)}`,
+  });
 }
 
 function moneyFrontier(result: SizeResult, paper: Document): Html {

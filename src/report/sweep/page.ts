@@ -2,12 +2,11 @@ import { parseHTML } from 'linkedom';
 import type { Issue } from '../../scenarios/issue.ts';
 import { issueSentence } from '../../scenarios/issue.ts';
 import type { Sweep } from '../../scenarios/many/sweep.ts';
-import { PATTERNS } from '../charts/palette.ts';
-import { type Html, html, raw } from '../html.ts';
+import { type Html, html } from '../html.ts';
 import { alone, digits } from '../numbers.ts';
 import { cautions, MONEY_CARE } from '../page/cautions.ts';
 import { scrollable } from '../page/figure-box.ts';
-import { STYLE } from '../page/style.ts';
+import { sheet } from '../page/sheet.ts';
 import { type AxisView, axisView } from './axis-view.ts';
 import { measureRow, measuresOf } from './measures.ts';
 import { pictures } from './pictures.ts';
@@ -18,48 +17,27 @@ export function sweepPage(sweep: Sweep, doubts: readonly Issue[]): string {
   const { document: paper } = parseHTML('<!doctype html><html><body></body></html>');
   const { site, made, stepMin, days } = sweep;
   const views = sweep.axes.map(axisView);
-  const page = html`<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${site.name}: sweep</title>
-<style>${raw(STYLE)}</style>
-</head>
-<body>
-<a class="skip" href="#answer">Skip to the answer</a>
-${raw(PATTERNS)}
-<div class="sheet">
-<header>
-<p class="made">Darkweek sweep · ${digits(sweep.cells.length)} variants of one site, each simulated over ${digits(days)} days in steps of ${stepMin} min</p>
-<h1>${site.name}</h1>
-${site.note ? html`<p>${site.note}</p>` : null}
-<p class="question">What would other numbers cost, burn, start and leave unserved?</p>
-</header>
-${contents()}<main>
-<section id="answer"><h2>In short</h2>
+  return sheet({
+    ...{ site, made, stepMin: null },
+    kind: 'sweep',
+    how: `${digits(sweep.cells.length)} variants of one site, each simulated over ${digits(days)} days in steps of ${stepMin} min`,
+    question: 'What would other numbers cost, burn, start and leave unserved?',
+    title: 'sweep',
+    contents: [
+      { id: 'answer', text: 'In short' },
+      { id: 'pictures', text: 'Pictures' },
+      { id: 'care', text: 'Before anyone builds or touches anything' },
+      { id: 'basis', text: 'What the figures rest on' },
+    ],
+    main: html`<section id="answer"><h2>In short</h2>
 <p>${sweepSentences(sweep).join(' ')}</p>
 ${scrollable('The site as filed and the best variant', bestTable(sweep, views))}
 <p class="note">${MONEY_CARE}</p>
 </section>
 ${pictures(sweep, views, paper)}${cautions({ battery: true, array: true, generator: true })}
-${basis(sweep, doubts)}</main>
-<footer><p class="made">Made by Darkweek ${made.version} from inputs <code>${made.inputsHash}</code>. The same inputs and version give the same figures, on however many threads.</p></footer>
-</div>
-</body>
-</html>
-`;
-  return page.html;
-}
-
-function contents(): Html {
-  return html`<nav aria-label="Contents"><div><h2>On this page</h2><ul>
-<li><a href="#answer">In short</a></li>
-<li><a href="#pictures">Pictures</a></li>
-<li><a href="#care">Before anyone builds or touches anything</a></li>
-<li><a href="#basis">What the figures rest on</a></li>
-</ul></div></nav>
-`;
+${basis(sweep, doubts)}`,
+    also: 'on however many threads',
+  });
 }
 
 function bestTable(sweep: Sweep, views: readonly AxisView[]): Html {

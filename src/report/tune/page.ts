@@ -4,13 +4,12 @@ import { bandTop } from '../../scenarios/many/flat.ts';
 import { runningCostOf } from '../../scenarios/many/score.ts';
 import type { TunedSetting, TuneResult } from '../../scenarios/many/tune-result.ts';
 import { changesYaml } from '../changes-yaml.ts';
-import { PATTERNS } from '../charts/palette.ts';
 import { type CostScale, settingCostChart } from '../charts/setting-cost.ts';
-import { type Html, html, raw } from '../html.ts';
+import { type Html, html } from '../html.ts';
 import { outcomeRows } from '../outcome-rows.ts';
 import { cautions, GENERATOR_CARE, MONEY_CARE } from '../page/cautions.ts';
 import { figureBox, scrollable } from '../page/figure-box.ts';
-import { STYLE } from '../page/style.ts';
+import { sheet } from '../page/sheet.ts';
 import { capital } from '../words.ts';
 import { boundWords, flatWords, isIndifferent } from './flat-words.ts';
 import { settingName, settingValue } from './rule-words.ts';
@@ -19,51 +18,26 @@ import { effortSentences, tuneSentences } from './sentences.ts';
 /** The page of a search for settings: one HTML file that opens from disk and prints; the same result, the same bytes. */
 export function tunePage(result: TuneResult): string {
   const { document: paper } = parseHTML('<!doctype html><html><body></body></html>');
-  const { site, made, stepMin } = result;
-  return html`<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${site.name}: where the generator should start and stop</title>
-<style>${raw(STYLE)}</style>
-</head>
-<body>
-<a class="skip" href="#answer">Skip to the answer</a>
-${raw(PATTERNS)}
-<div class="sheet">
-${heading(result)}${contents()}<main>
-<section id="answer"><h2>In short</h2>${tuneSentences(result).map((sentence) => html`<p>${sentence}</p>`)}</section>
-${whatToSet(result)}${cautions({ battery: result.chosen.minSoc !== null, array: true, generator: true })}
-${howFlat(result, paper)}${figures(result)}${basis(result)}</main>
-<footer><p class="made">Made by Darkweek ${made.version} from inputs <code>${made.inputsHash}</code> in steps of ${stepMin} min. The same inputs and version give the same figures.</p></footer>
-</div>
-</body>
-</html>
-`.html;
-}
-
-function heading({ site, alternative, years, days, stepMin }: TuneResult): Html {
+  const { site, made, stepMin, alternative, years, days } = result;
   const period = days === 365 ? 'a year' : `${days} days, taken as a share of a year`;
-  return html`<header>
-<p class="made">Darkweek tune · ${period} in steps of ${stepMin} min, cost over ${years} years</p>
-<h1>${site.name}${alternative ? `: ${alternative}` : ''}</h1>
-${site.note ? html`<p>${site.note}</p>` : null}
-<p class="question">Where should the generator start and stop, and how much does it matter?</p>
-</header>
-`;
-}
-
-function contents(): Html {
-  return html`<nav aria-label="Contents"><div><h2>On this page</h2><ul>
-<li><a href="#answer">In short</a></li>
-<li><a href="#set">What to set</a></li>
-<li><a href="#care">Before anyone builds or touches anything</a></li>
-<li><a href="#flat">How much it matters</a></li>
-<li><a href="#figures">What it changes</a></li>
-<li><a href="#basis">What the figures rest on</a></li>
-</ul></div></nav>
-`;
+  return sheet({
+    ...{ site, alternative, made, stepMin },
+    kind: 'tune',
+    how: `${period} in steps of ${stepMin} min, cost over ${years} years`,
+    question: 'Where should the generator start and stop, and how much does it matter?',
+    title: 'where the generator should start and stop',
+    contents: [
+      { id: 'answer', text: 'In short' },
+      { id: 'set', text: 'What to set' },
+      { id: 'care', text: 'Before anyone builds or touches anything' },
+      { id: 'flat', text: 'How much it matters' },
+      { id: 'figures', text: 'What it changes' },
+      { id: 'basis', text: 'What the figures rest on' },
+    ],
+    main: html`<section id="answer"><h2>In short</h2>${tuneSentences(result).map((sentence) => html`<p>${sentence}</p>`)}</section>
+${whatToSet(result)}${cautions({ battery: result.chosen.minSoc !== null, array: true, generator: true })}
+${howFlat(result, paper)}${figures(result)}${basis(result)}`,
+  });
 }
 
 function whatToSet(result: TuneResult): Html {

@@ -2,24 +2,19 @@
 import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { SMALL_SITE, smallSiteFile } from '../../scenarios/small-site.ts';
+import { CLI, inFolder, runIn, smallSiteFolder } from '../built-command.ts';
 
-const CLI = resolve(import.meta.dirname, '../../../dist/cli.js');
 const TABLES = ['sweep.arrow', 'sweep.csv', 'sweep.html', 'sweep.json'];
 let folder = '';
 
 beforeAll(() => {
-  if (!existsSync(CLI)) throw new Error('dist/cli.js is missing: run `npm run build` (npm test does)');
-  folder = mkdtempSync(join(tmpdir(), 'sweep-'));
-  writeFileSync(join(folder, 'site.yaml'), SMALL_SITE);
-  for (const file of ['load.csv', 'sky.csv']) writeFileSync(join(folder, file), smallSiteFile(file));
+  folder = smallSiteFolder();
 });
 
-const options = () => ({ cwd: folder, encoding: 'utf8', env: { ...process.env, NO_COLOR: '1' } }) as const;
-const run = (...args: string[]) =>
-  spawnSync(process.execPath, [CLI, 'sweep', 'site.yaml', ...args], options());
+const run = (...args: string[]) => runIn(folder, 'sweep', 'site.yaml', ...args);
 
 /** Bytes of everything that a sweep has written, what is kept excepted: its lines come as they are done. */
 const written = (out: string) =>
@@ -76,7 +71,7 @@ describe('darkweek sweep', () => {
     const child = spawn(
       process.execPath,
       [CLI, 'sweep', 'site.yaml', ...many, '--out', 'stopped'],
-      options(),
+      inFolder(folder),
     );
     let said = '';
     child.stderr.on('data', (text) => {
@@ -120,7 +115,7 @@ describe('darkweek sweep', () => {
     const { stderr, status } = spawnSync(
       process.execPath,
       [CLI, 'sweep', join(elsewhere, 'site.yaml'), ...GRID, '--out', 'changing'],
-      options(),
+      inFolder(folder),
     );
     expect(status, stderr).toBe(0);
     const names = readdirSync(join(folder, 'changing')).filter((name) => name.endsWith('.jsonl'));

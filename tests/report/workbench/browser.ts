@@ -2,27 +2,17 @@
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright';
+import type { Browser, BrowserContext, Page } from 'playwright';
+import { CHROMIUM, isInstalled } from '../chromium.ts';
 
-const CHROMIUM = '/usr/bin/chromium';
-const ARGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
+export { launch } from '../chromium.ts';
 
 const PAGE = resolve(import.meta.dirname, '../../../dist/workbench.html');
-export const there = existsSync(CHROMIUM) && existsSync(PAGE);
+export const there = isInstalled && existsSync(PAGE);
 if (!there)
   console.warn(
     `SKIPPED: no ${CHROMIUM} or no ${PAGE} (npm run build), so the workbench was not tried in a browser`,
   );
-
-export const launch = (): Promise<Browser> => chromium.launch({ executablePath: CHROMIUM, args: ARGS });
 
 export interface Opened {
   page: Page;

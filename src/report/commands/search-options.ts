@@ -1,6 +1,6 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import type { Asked } from './report/commands/work.ts';
-import { RULES, type Rule, type Season } from './scenarios/many/settings.ts';
+import { RULES, type Rule, type Season } from '../../scenarios/many/settings.ts';
+import type { Asked } from './work.ts';
 
 /** Limits as they are asked for on the command line. */
 interface LimitOptions {
