@@ -34,6 +34,19 @@ describe('own use of the generator set', () => {
     nearAll(got.totals, { ownKwh: 0, unservedKwh: 24 });
   });
 
+  it('is no load: that a phase without inverters cannot supply it is no unserved time', () => {
+    // phase 1 has no load and no inverters; 1.1 and 0.1 kW on the others from 0.6 kWh last half an hour
+    const set = plainGenerator(6, { standingKw: 0.3 });
+    const got = run({
+      plant: { battery: battery(1.2), generator: set },
+      controls: { shortfall: 'partial' },
+      loadKw: [series(60, [0, 1]), series(60, [1, 1]), series(60, [0, 1])],
+      inputs: { unitsOut: [flags(60, [1, 1]), flags(60, [0, 1]), flags(60, [0, 1])] },
+    });
+    nearAll(got.totals, { unservedKwh: 0.5, unservedH: 0.5 });
+    near(got.outages[0].startH, 0.5, 'start of the outage');
+  });
+
   it('is shared by the phases', () => {
     const loads = [loadKw, loadKw, series(60, [0, 24])];
     const got = run({ plant: { ...plant, battery: battery(200) }, loadKw: loads, inputs: { airC } });

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import type { Inputs } from '../../src/sim/inputs.ts';
 import type { Generator, Plant } from '../../src/sim/plant.ts';
 import { plainGenerator } from '../references/plain-site.ts';
-import { flags, near, nearAll, nearList, run, series } from './small-run.ts';
+import { battery, flags, near, nearAll, nearList, run, series } from './small-run.ts';
 
 const small = plainGenerator(6, { fuelKw: [0, 6], fuelLPerH: [1, 1 + 0.3 * 6] });
 
@@ -45,6 +45,25 @@ describe('second set', () => {
     const got = site({ outOfOrder, runWindow, attended });
     near(got.runs[1].startH, 6, 'start');
     nearAll(got.totals.unservedByCauseKwh, { 'start failure': 16, energy: 4 });
+  });
+
+  it('waits anew when the first could run in between', () => {
+    // the first locks out at once and is put right after 2 h; from 10 to 12 h it is out of order, 2 h of the 3 h needed
+    const got = run({
+      plant: {
+        battery: battery(100),
+        generator: plainGenerator(20),
+        secondGenerator: { generator: small, connectH: 3 },
+      },
+      controls: { continuous: true, deadVisitH: 2 },
+      loadKw: series(60, [1, 14]),
+      inputs: {
+        startFails: Uint8Array.of(1, 0),
+        outOfOrder: flags(60, [0, 10], [1, 2], [0, 2]),
+        runWindow: flags(60, [1, 1], [0, 9], [1, 2], [0, 2]),
+      },
+    });
+    nearAll(got.totals, { startLockOuts: 1, visits: 1, secondRunH: 0, runH: 0 });
   });
 
   it('and for somebody to give back', () => {
