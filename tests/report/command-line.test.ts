@@ -1,7 +1,7 @@
 /** The built command line as its user meets it. `npm test` builds it first. */
 import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { SMALL_SITE } from '../scenarios/small-site.ts';
 import { CLI, runIn, smallSiteFolder } from './built-command.ts';
@@ -13,6 +13,29 @@ beforeAll(() => {
 });
 
 const run = (...args: string[]) => runIn(folder, ...args);
+
+const YEAR = `
+site: { name: Small house, latitudeDeg: -37, longitudeDeg: 145, timeZone: '+10:00' }
+period: { start: 2025-01-01, days: 365, stepMin: 60 }
+appliances: [{ name: house, watts: 800 }]
+battery: { modules: 2, moduleKwh: 5, moduleChargeKw: 2.5, moduleDischargeKw: 3 }
+inverter: { phases: 1, ratedKva: 5, chargerKw: 3 }
+generator: { ratedKw: 5, fuel: [{ kW: 0, lPerH: 0.6 }, { kW: 5, lPerH: 1.9 }] }
+control: { charge: { startSoc: 0.3, stopSoc: 0.8 } }
+money: { fuelPerL: 1.5, years: 4 }
+alternatives: [{ name: more modules, changes: { battery.modules: 4 } }]
+`;
+
+/** A site with far more alternatives than a busy machine gets through before a signal arrives. */
+function writeLongWork(name: string): void {
+  const many = Array.from(
+    { length: 300 },
+    (_, at) => `  - { name: m${at}, changes: { battery.modules: ${at + 3} } }`,
+  );
+  const site = YEAR.replace('stepMin: 60', 'stepMin: 5').replace('years: 4', 'years: 20');
+  const kept = site.slice(0, site.indexOf('alternatives:'));
+  writeFileSync(join(folder, name), `${kept}alternatives:\n${many.join('\n')}\n`);
+}
 
 describe('darkweek bound', () => {
   it('sets the least fuel beside what each alternative burns, or one', () => {
@@ -97,18 +120,6 @@ describe('darkweek why', () => {
 });
 
 describe('darkweek horizon', () => {
-  const YEAR = `
-site: { name: Small house, latitudeDeg: -37, longitudeDeg: 145, timeZone: '+10:00' }
-period: { start: 2025-01-01, days: 365, stepMin: 60 }
-appliances: [{ name: house, watts: 800 }]
-battery: { modules: 2, moduleKwh: 5, moduleChargeKw: 2.5, moduleDischargeKw: 3 }
-inverter: { phases: 1, ratedKva: 5, chargerKw: 3 }
-generator: { ratedKw: 5, fuel: [{ kW: 0, lPerH: 0.6 }, { kW: 5, lPerH: 1.9 }] }
-control: { charge: { startSoc: 0.3, stopSoc: 0.8 } }
-money: { fuelPerL: 1.5, years: 4 }
-alternatives: [{ name: more modules, changes: { battery.modules: 4 } }]
-`;
-
   it('prints every year of every alternative and writes a page', () => {
     writeFileSync(join(folder, 'year.yaml'), YEAR);
     const { status, stdout } = run('horizon', 'year.yaml', '--out', 'years');
@@ -128,8 +139,8 @@ alternatives: [{ name: more modules, changes: { battery.modules: 4 } }]
   });
 
   it('keeps what was finished when it is stopped', async () => {
-    const farm = resolve(import.meta.dirname, '../../profiles/sites/farm.yaml');
-    const child = spawn(process.execPath, [CLI, 'horizon', farm, '--out', join(folder, 'half')]);
+    writeLongWork('many.yaml');
+    const child = spawn(process.execPath, [CLI, 'horizon', 'many.yaml', '--out', 'half'], { cwd: folder });
     let said = '';
     let printed = '';
     child.stderr.on('data', (data) => {
@@ -205,21 +216,14 @@ describe('the command line', () => {
   });
 
   it('stops at once with a sentence', async () => {
-    const farm = resolve(import.meta.dirname, '../../profiles/sites/farm.yaml');
-    const child = spawn(process.execPath, [
-      CLI,
-      'simulate',
-      farm,
-      '--step',
-      '1',
-      '--out',
-      join(folder, 'stopped'),
-    ]);
+    writeLongWork('long.yaml');
+    const args = ['simulate', 'long.yaml', '--step', '1', '--out', 'stopped'];
+    const child = spawn(process.execPath, [CLI, ...args], { cwd: folder });
     let said = '';
     child.stderr.on('data', (data) => {
       said += data;
     });
-    setTimeout(() => child.kill('SIGINT'), 700);
+    setTimeout(() => child.kill('SIGINT'), 2000);
     const code = await new Promise((done) => child.on('close', done));
     expect(code).toBe(130);
     expect(said).toMatch(/Stopped\. Nothing was written half\./);

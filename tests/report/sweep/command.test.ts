@@ -60,7 +60,7 @@ describe('darkweek sweep', () => {
   it('keeps what is done when it is stopped, and goes on from there', async () => {
     const many = [
       '--vary',
-      'battery.modules=1:20:1',
+      'battery.modules=1:30:1',
       '--vary',
       'arrays.roof.kWp=1:20:1',
       '--step',
@@ -88,7 +88,7 @@ describe('darkweek sweep', () => {
     expect(await ended).toBe(130);
     expect(said).toContain('Variants that were finished are kept: the same command goes on from there.');
     const done = lines();
-    expect(done).toBeLessThan(400);
+    expect(done).toBeLessThan(600);
     expect(existsSync(join(folder, 'stopped', 'sweep.csv'))).toBe(false);
 
     const on = run(...many, '--out', 'stopped');
@@ -98,8 +98,8 @@ describe('darkweek sweep', () => {
     const variants = kept
       .slice(1)
       .flatMap((line) => (line.startsWith('[{') ? line.slice(0, line.indexOf('}')) : []));
-    expect(variants.length).toBe(400);
-    expect(new Set(variants).size).toBe(400);
+    expect(variants.length).toBe(600);
+    expect(new Set(variants).size).toBe(600);
     expect(run(...many, '--out', 'whole').status).toBe(0);
     expect(written('stopped')).toEqual(written('whole'));
   });
