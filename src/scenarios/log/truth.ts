@@ -4,6 +4,7 @@ import type { Controls } from '../../sim/controls.ts';
 import type { Inputs } from '../../sim/inputs.ts';
 import type { Plant } from '../../sim/plant.ts';
 import type { SiteChanges } from '../apply-changes.ts';
+import { arraysAlone } from '../arrays-alone.ts';
 import { controlsFromSite } from '../controls-from-site.ts';
 import { spanOf } from '../horizon-spans.ts';
 import { InputMaker } from '../inputs-from-site.ts';
@@ -90,14 +91,9 @@ export function simulateTruth(request: TruthRequest): Truth | Issue[] {
     const run = request.engine ?? carriedOn;
     const { columns, after } = run(plant, controls, inputs, state);
     state = after;
-    parts.push({
-      axis: made.axis,
-      site,
-      plant,
-      inputs,
-      columns,
-      offeredKw: offeredBy(site, maker, from, to),
-    });
+    const alone = arraysAlone(site, maker).map(([name, kw]) => [name, kw.slice(from, to)]);
+    const offeredKw = Object.fromEntries(alone);
+    parts.push({ axis: made.axis, site, plant, inputs, columns, offeredKw });
   }
   return joined(parts);
 }
@@ -118,16 +114,6 @@ function carriedOn(plant: Plant, controls: Controls, inputs: Inputs, before: Sit
   const columns = makeColumns(inputs.count);
   const { state: after } = carryOn(plant, controls, inputs, before, null, columns);
   return { columns, after };
-}
-
-function offeredBy(site: Site, maker: InputMaker, from: number, to: number): Record<string, Float64Array> {
-  const alone = site.arrays.map((array): [string, Float64Array] => {
-    const made = maker.make({ ...site, arrays: [array], sources: [] }, false);
-    const kw = made?.inputs.dcArrayKw ?? made?.inputs.acArrayKw;
-    if (!kw) throw new Error(`no output of array '${array.name}'`);
-    return [array.name, kw.slice(from, to)];
-  });
-  return Object.fromEntries(alone);
 }
 
 function joined(parts: readonly Part[]): Truth {
