@@ -3,11 +3,13 @@ import { makeCalendar, makeClock } from '../../../src/scenarios/clock.ts';
 import { sameDays } from '../../../src/scenarios/visit/same-days.ts';
 import { farmGround, farmTruth, recorded } from './logged-farm.ts';
 
+const NONE = { socFrac: 0, kw: 0, c: 0, l: 0, wPerM2: 0 };
+
 const sum = (values: ArrayLike<number>) => Array.from(values).reduce((all, one) => all + one, 0);
 
 describe('a site and its log on one axis', () => {
   const truth = farmTruth(30, [{ fromDay: 0, changes: {} }]);
-  const record = recorded(truth, { gapsADay: 0, noiseFrac: 0, quantum: { ...NONE() } });
+  const record = recorded(truth, { gapsADay: 0, noiseFrac: 0, noiseK: 0, quantum: NONE });
 
   it('has the designed load and arrays of the days of the log', () => {
     const { designed, designedArraysKw } = farmGround(record);
@@ -72,7 +74,3 @@ describe('days that stand for those of a log', () => {
 });
 
 const PERIOD = { period: { start: '2025-01-01', days: 365, stepMin: 5 as const } };
-
-function NONE() {
-  return { socFrac: 0, kw: 0, c: 0, l: 0, wPerM2: 0 };
-}
