@@ -21,6 +21,8 @@ export interface ScannedCsv {
   yearFirst: Uint8Array;
   /** offset written in the cell [s]; NaN without one */
   writtenOffsetS: Float64Array;
+  /** number of cells of each row */
+  cells: Uint16Array;
   /** rows with another number of cells than the header: [row, cells], the first of them */
   ragged: [number, number][];
   /** how many such rows there are */
@@ -97,6 +99,7 @@ export function scanCsv(bytes: Uint8Array, options: ScanOptions): ScannedCsv {
     timeParts: new Int32Array(most * 6),
     yearFirst: new Uint8Array(most),
     writtenOffsetS: new Float64Array(most).fill(Number.NaN),
+    cells: new Uint16Array(most),
     ragged: [],
     allRagged: 0,
   };
@@ -166,6 +169,7 @@ function readRow(
     }
   }
   if (column !== columns.length && ++csv.allRagged <= MOST_LISTED) csv.ragged.push([row, column]);
+  csv.cells[row] = column;
   csv.lines[row] = line;
   csv.rows++;
 }

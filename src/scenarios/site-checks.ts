@@ -5,6 +5,7 @@ import { checkHorizon, checkResistance } from './checks-horizon.ts';
 import { checkLeadAcid } from './checks-lead-acid.ts';
 import { checkChosenLoads, checkFaults, checkHand, checkSpans, checkSpansInPeriod } from './checks-people.ts';
 import { checkArrays, checkBattery, checkEfficiency, checkInverter } from './checks-power.ts';
+import { checkLog } from './checks-log.ts';
 import { checkBatteryCabinets, checkCalendar, checkSets } from './checks-sets.ts';
 import { checkCabinet, checkGenerator, checkTank } from './checks-shelter.ts';
 import { checkConverterInput, checkSky, checkSources } from './checks-sky.ts';
@@ -53,6 +54,7 @@ const CHECKS: Check[] = [
   [['design'], checkDesign],
   [['horizon', 'weather'], checkHorizon],
   [['battery', 'money'], checkResistance],
+  [['log', 'arrays', 'battery', 'inverter', 'generator', 'tank'], checkLog],
 ];
 
 /**
