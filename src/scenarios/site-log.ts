@@ -47,4 +47,7 @@ export const log = z
       description: 'header cell, and what stands below it: { is: charge, unit: "%" }',
     }),
   })
-  .meta({ title: "the site's own log", description: 'a CSV file, for a return visit; no part of the design' });
+  .meta({
+    title: "the site's own log",
+    description: 'a CSV file, for a return visit; no part of the design',
+  });

@@ -43,7 +43,11 @@ export function clearSkyOutput(site: Site, axis: TimeAxis): ClearSkyOutput {
   const bare = { ...site, sky: { ...site.sky, snow: null } };
   const outputOf = (array: ArrayPart, weather: Weather): Float64Array => {
     const kw = new Float64Array(axis.count);
-    addArray(kw, { site: bare, axis, weather, calendar, periodEnds: [axis.count], cache: new Cache() }, array);
+    addArray(
+      kw,
+      { site: bare, axis, weather, calendar, periodEnds: [axis.count], cache: new Cache() },
+      array,
+    );
     return kw;
   };
   const each = site.arrays.map((array): [string, Float64Array] => {

@@ -52,7 +52,9 @@ export function lightEdges(measured: Float64Array, clear: Float64Array, axis: Ti
       return [[a.first - b.first, a.last - b.last].map((steps) => aroundMidnight(steps * axis.stepMin))];
     });
     if (edges.length < 2) return [];
-    return [{ day, firstMin: middleOf(edges.map(([one]) => one)), lastMin: middleOf(edges.map(([, one]) => one)) }];
+    return [
+      { day, firstMin: middleOf(edges.map(([one]) => one)), lastMin: middleOf(edges.map(([, one]) => one)) },
+    ];
   });
 }
 

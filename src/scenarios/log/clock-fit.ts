@@ -12,6 +12,8 @@ export interface ClockFit {
   startMin: number;
   perDayMin: number;
   hour: { fromDay: number; toDay: number | null; aheadMin: number } | null;
+  /** the straight line itself, however little it says [min, min a day] */
+  line: { start: number; slope: number };
 }
 
 /** A clock is off where the sun says so by more than this, and by three times what it may be wrong by [min]. */
@@ -26,7 +28,7 @@ const ALWAYS_MIN = 3;
 /** Shorter logs tell no drift [days]. */
 const DRIFT_DAYS = 28;
 /** An offset as near to a whole hour is one: a wrong zone, not a slow clock [min]. */
-const WHOLE_HOUR_MIN = 6;
+const WHOLE_HOUR_MIN = 9;
 /** An hour in part of the time explains it where it leaves less than this share of what a straight line leaves. */
 const HOUR_SHARE = 0.55;
 /** Fewest offsets on either side of a change. */
@@ -41,22 +43,26 @@ export function fitClock(offsets: readonly OffsetAt[]): ClockFit | null {
   const near = roundMiddle(offsets);
   const points = offsets.map((one) => ({ ...one, minutes: near + aroundMidnight(one.minutes - near) }));
   const days = points[points.length - 1].day - points[0].day;
-  const line = days >= DRIFT_DAYS ? robustLine(points) : { start: middleOf(points.map((p) => p.minutes)), slope: 0 };
-  const hour = hourStep(points, costOf(points, ({ day }) => line.start + line.slope * day));
-  if (hour !== null) return { startMin: 0, perDayMin: 0, hour };
+  const line =
+    days >= DRIFT_DAYS ? robustLine(points) : { start: middleOf(points.map((p) => p.minutes)), slope: 0 };
+  const hour = hourStep(
+    points,
+    costOf(points, ({ day }) => line.start + line.slope * day),
+  );
+  if (hour !== null) return { startMin: 0, perDayMin: 0, hour, line };
   const flat = middleOf(points.map((p) => p.minutes));
   const spread = 1.48 * middleOf(points.map((p) => Math.abs(p.minutes - line.start - line.slope * p.day)));
   const independent = Math.max(1, points.length / 2);
   const sigma = Math.hypot(spread / Math.sqrt(independent), ALWAYS_MIN);
   const slopeSigma = (spread * Math.sqrt(12 / independent)) / Math.max(1, days);
   const drifts = Math.abs(line.slope) * days > DRIFTED_MIN && Math.abs(line.slope) > SIGMAS * slopeSigma;
-  if (drifts) return { startMin: line.start, perDayMin: line.slope, hour: null };
+  if (drifts) return { startMin: line.start, perDayMin: line.slope, hour: null, line };
   const isOff = Math.abs(flat) > OFF_MIN && Math.abs(flat) > SIGMAS * sigma;
   if (!isOff && SIGMAS * sigma > UNSURE_MIN) return null;
-  if (!isOff) return { startMin: 0, perDayMin: 0, hour: null };
+  if (!isOff) return { startMin: 0, perDayMin: 0, hour: null, line };
   const hours = Math.round(flat / 60) * 60;
   const isHours = hours !== 0 && Math.abs(flat - hours) <= WHOLE_HOUR_MIN;
-  return { startMin: isHours ? hours : flat, perDayMin: 0, hour: null };
+  return { startMin: isHours ? hours : flat, perDayMin: 0, hour: null, line };
 }
 
 /** A value of the circle of the day about which most of the offsets lie [min]. */

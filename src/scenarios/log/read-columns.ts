@@ -55,13 +55,19 @@ export function layRecord(laying: Laying, found: Findings): SiteRecord {
   // the battery's sign may be told by the others'
   for (const isBattery of [false, true])
     for (const [i, one] of read.entries())
-      if ((one.target === 'batteryKw') === isBattery) one.facts.turned = turn(one, laid[i], record, found);
+      if ((one.target === 'batteryKw') === isBattery)
+        one.facts.turned = turn(one, laid[i], record, site, found);
   for (const [i, one] of read.entries()) {
     tellFrozen(laid[i], one.target, one.facts.header, axis, found);
     record.sheet.columns.push(columnSheet(laid[i], one.facts, axis));
   }
   if (rows.resets === 0 && !intervals.isSteady)
-    found.doubt('uneven', 'time', `rows at uneven distances, most near ${axis.stepMin} min`, `a row every ${axis.stepMin} min; each speaks for the time to its neighbour, up to three usual distances`);
+    found.doubt(
+      'uneven',
+      'time',
+      `rows at uneven distances, most near ${axis.stepMin} min`,
+      `a row every ${axis.stepMin} min; each speaks for the time to its neighbour, up to three usual distances`,
+    );
   return record;
 }
 
@@ -74,7 +80,12 @@ function readColumns({ rows, intervals, log, site }: Laying, found: Findings): R
     const cells = rows.cells.get(header) as Float64Array;
     const { values, perUnit, falls } = inOurUnit(cells, column, intervals, log.stamp, site);
     if (falls > 0)
-      found.doubt('register-reset', header, `a running total that falls ${falls} ${falls === 1 ? 'time' : 'times'}`, 'one that only rises; these intervals count as missing, unless it went round');
+      found.doubt(
+        'register-reset',
+        header,
+        `a running total that falls ${falls} ${falls === 1 ? 'time' : 'times'}`,
+        'one that only rises; these intervals count as missing, unless it went round',
+      );
     if (column.is === 'battery current') {
       const busV = site.battery?.busV ?? Number.NaN;
       const voltage = volts === undefined ? null : (rows.cells.get(volts) as Float64Array);
@@ -82,7 +93,12 @@ function readColumns({ rows, intervals, log, site }: Laying, found: Findings): R
     }
     if (column.is !== 'battery voltage') siftValues(values, header, column, target, site, rows.lines, found);
     const quantum = column.is === 'battery current' ? 0 : quantumOf(cells) * perUnit;
-    return { column, target, values, facts: { header, is: target, unit: column.unit, quantum, turned: 'no' } };
+    return {
+      column,
+      target,
+      values,
+      facts: { header, is: target, unit: column.unit, quantum, turned: 'no' },
+    };
   });
 }
 
@@ -91,14 +107,20 @@ function turn(
   { column, target, facts }: ReadColumn,
   values: Float64Array,
   record: SiteRecord,
+  site: Site,
   found: Findings,
 ): ColumnFacts['turned'] {
   let turned: ColumnFacts['turned'] = 'no';
   if (column.is === 'battery power' || column.is === 'battery current')
-    turned = batterySign(record, facts.header, column.positive, found);
+    turned = batterySign(derived(record, site), site, facts.header, column.positive, found);
   else if (isPower(target) && isTurned(values)) {
     turned = 'found';
-    found.doubt('sign', facts.header, 'power that is below 0 nearly always', 'power above 0; it was turned round');
+    found.doubt(
+      'sign',
+      facts.header,
+      'power that is below 0 nearly always',
+      'power above 0; it was turned round',
+    );
   }
   if (turned !== 'no') for (let i = 0; i < values.length; i++) values[i] = 0 - values[i];
   return turned;
@@ -110,7 +132,8 @@ export function derived(record: SiteRecord, { inverter, arrays }: Site): SiteRec
   const phases = [columns.load1Kw, columns.load2Kw, columns.load3Kw].slice(0, inverter.phases);
   if (!columns.loadKw && phases.every((phase) => phase !== undefined)) columns.loadKw = sumOf(phases);
   const alone = arrays.map(({ name }) => record.arraysKw[name]);
-  if (!columns.arrayKw && alone.length > 0 && alone.every((one) => one !== undefined)) columns.arrayKw = sumOf(alone);
+  if (!columns.arrayKw && alone.length > 0 && alone.every((one) => one !== undefined))
+    columns.arrayKw = sumOf(alone);
   return { ...record, columns };
 }
 

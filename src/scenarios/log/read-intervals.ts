@@ -46,7 +46,8 @@ export function rowIntervals(atS: Float64Array, stamp: 'start' | 'end'): RowInte
     const i = stamp === 'end' ? row - 1 : row;
     let local = usualS;
     for (const near of [i - 1, i + 1])
-      if (near >= 0 && near < distance.length && (!isSteady || isUsual(near))) local = Math.max(local, distance[near]);
+      if (near >= 0 && near < distance.length && (!isSteady || isUsual(near)))
+        local = Math.max(local, distance[near]);
     const isEdge = i < 0 || i >= distance.length;
     const isHole = isEdge || distance[i] > reach * local;
     hole[row] = Number(isHole);

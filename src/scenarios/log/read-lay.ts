@@ -5,19 +5,10 @@ import type { RowIntervals } from './read-intervals.ts';
 const SLACK = 0.25;
 /** A step has a value where rows speak for at least this share of it. */
 const LEAST_COVERED = 0.5;
-/** Stamps have a grid of their own where this share of them keeps to it. */
-const ON_GRID = 0.6;
-
-/** The axis of a log: from its first row to its last; on the grid of its stamps, or on whole steps of the local clock. */
+/** The axis of a log: from its first row to its last, on whole steps of the local clock. */
 export function axisOf({ fromS, toS, stepMin }: RowIntervals, offsetS: number): TimeAxis {
   const stepS = stepMin * 60;
-  const counts = new Map<number, number>();
-  for (const at of toS) {
-    const phase = mod(Math.round(at / 60) * 60, stepS);
-    counts.set(phase, (counts.get(phase) ?? 0) + 1);
-  }
-  const [phase, most] = [...counts].sort((a, b) => b[1] - a[1])[0];
-  const gridS = most >= ON_GRID * toS.length ? phase : mod(-offsetS, stepS);
+  const gridS = mod(-offsetS, stepS);
   const startS = Math.floor((fromS[0] - gridS) / stepS + SLACK) * stepS + gridS;
   const endS = Math.ceil((toS[toS.length - 1] - gridS) / stepS - SLACK) * stepS + gridS;
   return { startS, stepMin, count: Math.max(1, Math.round((endS - startS) / stepS)) };

@@ -22,7 +22,10 @@ export function readLog(site: Site, readFile: ReadFile, placeOf: (path: Path) =>
   if (log === null) {
     const at = placeOf(['site']);
     const want = 'the group `log`: the file that the recorder wrote, and its columns';
-    return { record: null, issues: [{ severity: 'error', code: 'no-log', path: 'log', got: 'none', want, at }] };
+    return {
+      record: null,
+      issues: [{ severity: 'error', code: 'no-log', path: 'log', got: 'none', want, at }],
+    };
   }
   const found = new Findings(log.file);
   const bytes = tryRead(log.file, ['log', 'file'], readFile, placeOf, found.issues);
@@ -44,8 +47,13 @@ function recordOf(rows: LogRows, site: Site, found: Findings): SiteRecord {
 function layAt(rows: LogRows, site: Site, clock: ClockFinding, found: Findings): SiteRecord {
   const log = site.log as NonNullable<Site['log']>;
   const firstS = rows.atS[0];
-  const atS = rows.atS.map((at) => at + 3600 * (clock.addedH + (clock.driftHPerDay * (at - firstS)) / 86_400));
+  const atS = rows.atS.map(
+    (at) => at + 3600 * (clock.addedH + (clock.driftHPerDay * (at - firstS)) / 86_400),
+  );
   const intervals = rowIntervals(atS, log.stamp);
   const local = makeClock(site.site.timeZone, atS[0], atS[atS.length - 1]);
-  return layRecord({ rows, intervals, clock, site, log, offsetS: local ? offsetAt(local, atS[0]) : 0 }, found);
+  return layRecord(
+    { rows, intervals, clock, site, log, offsetS: local ? offsetAt(local, atS[0]) : 0 },
+    found,
+  );
 }

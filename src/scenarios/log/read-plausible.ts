@@ -37,7 +37,8 @@ function ratedKw(target: string, { inverter, generator, arrays, battery }: Site)
   const genset = generator?.ratedKw ?? 0;
   if (name !== null || target === 'arrayKw') return Math.max(0.1, kWp);
   if (target === 'generatorKw') return Math.max(0.1, genset, genset === 0 ? inverters : 0);
-  if (target === 'batteryKw') return Math.max(0.1, inverters, (battery?.modules ?? 0) * (battery?.moduleKwh ?? 0), kWp);
+  if (target === 'batteryKw')
+    return Math.max(0.1, inverters, (battery?.modules ?? 0) * (battery?.moduleKwh ?? 0), kWp);
   return Math.max(0.1, inverters, genset);
 }
 
@@ -79,7 +80,13 @@ export function siftValues(
   } else if (wrong > 0) {
     const fitting = fittingUnit(column, values[first], low, high);
     const got = `${wrong} of ${known} values beyond ${shown(low)} to ${shown(high)}, such as ${shown(values[first])}`;
-    found.doubt('unit', header, got, fitting ? `unit: ${fitting} would fit` : `values of this site in ${column.unit}`, spot);
+    found.doubt(
+      'unit',
+      header,
+      got,
+      fitting ? `unit: ${fitting} would fit` : `values of this site in ${column.unit}`,
+      spot,
+    );
   } else if (isPower(target) && known > 0 && highest > 0 && highest < NEXT_TO_NOTHING * usual) {
     const larger = { W: 'kW', Wh: 'kWh' }[column.unit as string];
     const got = `nothing above ${shown(highest)} where ${shown(usual)} is the rating`;
@@ -95,16 +102,25 @@ function fittingUnit({ unit }: LogColumn, value: number, low: number, high: numb
     kW: [['W', value / 1000]],
     kWh: [['Wh', value / 1000]],
     L: [],
-    C: [['K', value - 273.15], ['F', (value - 32) / 1.8]],
-    F: [['K', value * 1.8 + 32 - 273.15], ['C', value * 1.8 + 32]],
-    K: [['C', value + 273.15], ['F', (value + 273.15 - 32) / 1.8]],
+    C: [
+      ['K', value - 273.15],
+      ['F', (value - 32) / 1.8],
+    ],
+    F: [
+      ['K', value * 1.8 + 32 - 273.15],
+      ['C', value * 1.8 + 32],
+    ],
+    K: [
+      ['C', value + 273.15],
+      ['F', (value + 273.15 - 32) / 1.8],
+    ],
     '0/1': [['min', value / 60]],
   };
   return others[unit]?.find(([, as]) => as >= low && as <= high)?.[0] ?? null;
 }
 
 /** The unit that the record has a quantity in. */
-export function ourUnit(target: string): string {
+function ourUnit(target: string): string {
   if (isPower(target)) return 'kW';
   if (target === 'fuelL') return 'L';
   if (target === 'sunWPerM2') return 'W/m²';

@@ -25,9 +25,15 @@ export function tellRows(csv: ScannedCsv, dated: Int32Array, found: Findings): v
   while (dated[first] === first) first++;
   const rows = left === 1 ? '1 row' : `${left} rows`;
   const got = `${rows} without a date or with another number of cells than the header, the first here`;
-  found.doubt('rows-left-out', 'rows', got, 'data in every row; a header repeated, a footer and a cut line are left out', {
-    line: csv.lines[first],
-  });
+  found.doubt(
+    'rows-left-out',
+    'rows',
+    got,
+    'data in every row; a header repeated, a footer and a cut line are left out',
+    {
+      line: csv.lines[first],
+    },
+  );
 }
 
 /** A column of which more than this share is text has another way of writing numbers. */
@@ -43,10 +49,24 @@ export function tellCells(csv: ScannedCsv, log: SiteLog, found: Findings): void 
     const text = csv.notNumbers.find(([, at]) => at === column);
     const spot = text && { line: csv.lines[text[0]], column: column + 1 };
     if (none === csv.rows || (text !== undefined && none > MOST_TEXT * csv.rows)) {
-      const got = text ? `${none} of ${csv.rows} cells without a number, such as ${quoted(text[2])}` : 'no number at all';
-      found.error('no-numbers', name, got, wantNumbers(text?.[2] ?? '', log.decimalComma), spot ?? { line: csv.headerLine });
+      const got = text
+        ? `${none} of ${csv.rows} cells without a number, such as ${quoted(text[2])}`
+        : 'no number at all';
+      found.error(
+        'no-numbers',
+        name,
+        got,
+        wantNumbers(text?.[2] ?? '', log.decimalComma),
+        spot ?? { line: csv.headerLine },
+      );
     } else if (text !== undefined)
-      found.doubt('text', name, `${quoted(text[2])}, the first text in place of a number`, 'numbers; such cells count as missing', spot);
+      found.doubt(
+        'text',
+        name,
+        `${quoted(text[2])}, the first text in place of a number`,
+        'numbers; such cells count as missing',
+        spot,
+      );
   }
 }
 
@@ -57,7 +77,13 @@ function wantNumbers(text: string, decimalComma: boolean): string {
 }
 
 /** Rows whose time cannot be read are left out; the order of day and month must be settled. */
-export function tellTimes(times: RowTimes, csv: ScannedCsv, log: SiteLog, zone: string, found: Findings): void {
+export function tellTimes(
+  times: RowTimes,
+  csv: ScannedCsv,
+  log: SiteLog,
+  zone: string,
+  found: Findings,
+): void {
   const lost = new Map<string, { count: number; line: number | undefined }>();
   for (const issue of times.issues) {
     const { code, path, got, want, at } = issue;
@@ -74,7 +100,13 @@ export function tellTimes(times: RowTimes, csv: ScannedCsv, log: SiteLog, zone: 
   const bad = lost.get('bad-time');
   const skipped = lost.get('skipped-hour');
   if (bad)
-    found.doubt('bad-time', 'time', `${bad.count}${more} rows whose date and time cannot be, the first here`, 'such as 2025-07-01 14:30; they are left out', { line: bad.line });
+    found.doubt(
+      'bad-time',
+      'time',
+      `${bad.count}${more} rows whose date and time cannot be, the first here`,
+      'such as 2025-07-01 14:30; they are left out',
+      { line: bad.line },
+    );
   if (skipped)
     found.doubt(
       'skipped-hour',
@@ -101,5 +133,11 @@ function tellMonths(atS: Float64Array, csv: ScannedCsv, log: SiteLog, found: Fin
   }
   if (jumps < FEW_JUMPS) return;
   const other = log.dateOrder === 'dmy' ? 'mdy' : 'dmy';
-  found.doubt('month-jumps', 'time', `${jumps} days that are followed by one a month later, the first here`, `days in a row: dateOrder: ${other}?`, { line });
+  found.doubt(
+    'month-jumps',
+    'time',
+    `${jumps} days that are followed by one a month later, the first here`,
+    `days in a row: dateOrder: ${other}?`,
+    { line },
+  );
 }

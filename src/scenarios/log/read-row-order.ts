@@ -45,9 +45,21 @@ export function inTimeOrder(atS: Float64Array, lines: Uint32Array, found: Findin
   }
   const { order, twice } = late.length > 0 ? merged(atS, main, late, usualS) : { order: main, twice: [] };
   if (resets > 0)
-    found.doubt('order', 'time', `${resets} ${resets === 1 ? 'row' : 'rows'} whose time goes back, the first here`, 'rows in order of time; they are put in order', { line: resetLine });
+    found.doubt(
+      'order',
+      'time',
+      `${resets} ${resets === 1 ? 'row' : 'rows'} whose time goes back, the first here`,
+      'rows in order of time; they are put in order',
+      { line: resetLine },
+    );
   if (twice.length > 0)
-    found.doubt('duplicates', 'time', `${twice.length} rows for times that were there already, the first here`, 'one row for each time; the first is kept', { line: lines[twice[0]] });
+    found.doubt(
+      'duplicates',
+      'time',
+      `${twice.length} rows for times that were there already, the first here`,
+      'one row for each time; the first is kept',
+      { line: lines[twice[0]] },
+    );
   const near = withoutFar(atS, order, lines, found);
   return near && { order: Int32Array.from(near), usualS, read, duplicates: twice.length, resets };
 }
@@ -99,7 +111,12 @@ function firstFrom(sorted: Float64Array, value: number): number {
 }
 
 /** Leaves out few rows far from all others: those of a clock that was lost. */
-function withoutFar(atS: Float64Array, order: number[], lines: Uint32Array, found: Findings): number[] | null {
+function withoutFar(
+  atS: Float64Array,
+  order: number[],
+  lines: Uint32Array,
+  found: Findings,
+): number[] | null {
   const parts: number[][] = [[]];
   for (const [i, row] of order.entries()) {
     if (i > 0 && atS[row] - atS[order[i - 1]] > FAR_S) parts.push([]);

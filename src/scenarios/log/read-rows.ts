@@ -37,6 +37,7 @@ export function readRows(bytes: Uint8Array, log: SiteLog, zone: string, found: F
   const csv = scanCsv(bytes, {
     delimiter: guessDelimiter(bytes),
     decimalComma: log.decimalComma,
+    noMarks: true,
     wanted: (header) => ({
       numbers: headers.map((name) => header.indexOf(name)).filter((i) => i >= 0),
       times: log.timeColumns?.map((name) => header.indexOf(name)) ?? [0],
@@ -48,7 +49,9 @@ export function readRows(bytes: Uint8Array, log: SiteLog, zone: string, found: F
   tellRows(csv, dated, found);
   if (dated.length < 2 || dated.length < (1 - MOST_SET_ASIDE) * csv.rows) {
     const got = `${dated.length} of ${csv.rows} rows with a date, a time and as many cells as the header`;
-    found.error('few-rows', 'rows', got, 'nearly all rows; look at delimiter and header', { line: csv.headerLine });
+    found.error('few-rows', 'rows', got, 'nearly all rows; look at delimiter and header', {
+      line: csv.headerLine,
+    });
     return null;
   }
   const kept = keepRows(csv, dated);
@@ -58,7 +61,12 @@ export function readRows(bytes: Uint8Array, log: SiteLog, zone: string, found: F
   const unread = times.atS.reduce((sum, atS) => sum + Number(Number.isNaN(atS)), 0);
   if (found.hasErrors || unread > MOST_SET_ASIDE * kept.rows) {
     if (!found.hasErrors)
-      found.error('few-times', 'time', `${unread} of ${kept.rows} rows without a time that can be read`, 'nearly none');
+      found.error(
+        'few-times',
+        'time',
+        `${unread} of ${kept.rows} rows without a time that can be read`,
+        'nearly none',
+      );
     return null;
   }
   const ordered = inTimeOrder(times.atS, kept.lines, found);

@@ -19,11 +19,24 @@ export function columnSheet(values: Float64Array, facts: ColumnFacts, { stepMin 
   const total = isPower(facts.is) ? (sum * stepMin) / 60 : sum / known;
   const [low, high] = known > 0 ? [lowest, highest] : [Number.NaN, Number.NaN];
   const { header, is, unit, quantum, turned } = facts;
-  return { header, is, unit, total, lowest: low, highest: high, missing: values.length - known, quantum, turned };
+  return {
+    header,
+    is,
+    unit,
+    total,
+    lowest: low,
+    highest: high,
+    missing: values.length - known,
+    quantum,
+    turned,
+  };
 }
 
 /** Stretches of steps without a row, longest first. */
-export function gapsOf(isBare: (step: number) => boolean, { startS, stepMin, count }: TimeAxis): RecordSheet['gaps'] {
+export function gapsOf(
+  isBare: (step: number) => boolean,
+  { startS, stepMin, count }: TimeAxis,
+): RecordSheet['gaps'] {
   const gaps: RecordSheet['gaps'] = [];
   for (let from = 0; from < count; from++) {
     if (!isBare(from)) continue;

@@ -1,5 +1,6 @@
 import type { Findings } from '../findings.ts';
 import type { TimeAxis } from '../series.ts';
+import type { Site } from '../site-schema.ts';
 import type { SiteRecord } from './site-record.ts';
 
 /** A power is one that is never below 0 turned round, where this share of its energy is below. */
@@ -23,41 +24,60 @@ export function isTurned(values: Float64Array): boolean {
 
 /**
  * How battery power goes with charge, hour by hour: positive where power is positive while it charges. Without charge,
- * with what arrays and generator give beyond the load.
+ * with what arrays (or the sun, by their rating) and generator give beyond the load.
  * @returns correlation, −1 to 1; null where nothing tells
  */
-export function chargingSign({ axis, columns, arraysKw }: Pick<SiteRecord, 'axis' | 'columns' | 'arraysKw'>): number | null {
-  const { batteryKw, socFrac, loadKw, arrayKw, generatorKw } = columns;
+function chargingSign(
+  { axis, columns }: Pick<SiteRecord, 'axis' | 'columns'>,
+  { arrays }: Site,
+): number | null {
+  const { batteryKw, socFrac, loadKw, arrayKw, generatorKw, sunWPerM2 } = columns;
   if (!batteryKw) return null;
   if (socFrac) return correlation(hourly(batteryKw, axis), hourlyRise(socFrac, axis));
-  const alone = Object.values(arraysKw);
-  const arrays = arrayKw ? [arrayKw] : alone;
-  if (!loadKw || arrays.length === 0) return null;
-  const beyond = loadKw.map((kw, i) => arrays.reduce((sum, one) => sum + one[i], (generatorKw?.[i] ?? 0) - kw));
+  const kWp = arrays.reduce((sum, array) => sum + array.kWp, 0);
+  const sunKw = arrayKw ?? sunWPerM2?.map((w) => (w / 1000) * kWp);
+  if (!loadKw || !sunKw) return null;
+  const beyond = loadKw.map((kw, i) => sunKw[i] + (generatorKw?.[i] ?? 0) - kw);
   return correlation(hourly(batteryKw, axis), hourly(beyond, axis));
 }
 
 /** Whether battery power must be turned round, and what is told of it. */
 export function batterySign(
-  record: Pick<SiteRecord, 'axis' | 'columns' | 'arraysKw'>,
+  record: Pick<SiteRecord, 'axis' | 'columns'>,
+  site: Site,
   header: string,
   positive: 'charging' | 'discharging' | undefined,
   found: Findings,
 ): 'no' | 'declared' | 'found' {
-  const sign = chargingSign(record);
+  const sign = chargingSign(record, site);
   if (positive === undefined) {
     if (sign === null || Math.abs(sign) < CLEAR) {
       const why = sign === null ? 'no column tells' : 'the charge does not tell';
-      found.doubt('sign', header, `battery power of which ${why} whether it is positive while charging`, 'positive: charging or discharging; taken as charging');
+      found.doubt(
+        'sign',
+        header,
+        `battery power of which ${why} whether it is positive while charging`,
+        'positive: charging or discharging; taken as charging',
+      );
       return 'no';
     }
     if (sign < 0)
-      found.doubt('sign', header, 'battery power that is positive while the charge falls', 'positive: discharging in the site file, if so; it was turned round');
+      found.doubt(
+        'sign',
+        header,
+        'battery power that is positive while the charge falls',
+        'positive: discharging in the site file, if so; it was turned round',
+      );
     return sign < 0 ? 'found' : 'no';
   }
   const declared = positive === 'discharging' ? -1 : 1;
   if (sign !== null && sign * declared < -CLEAR)
-    found.doubt('sign', header, `battery power that rises while the charge ${positive === 'charging' ? 'falls' : 'rises'}`, `positive: ${positive === 'charging' ? 'discharging' : 'charging'}? It was read as declared`);
+    found.doubt(
+      'sign',
+      header,
+      `battery power that rises while the charge ${positive === 'charging' ? 'falls' : 'rises'}`,
+      `positive: ${positive === 'charging' ? 'discharging' : 'charging'}? It was read as declared`,
+    );
   return declared < 0 ? 'declared' : 'no';
 }
 

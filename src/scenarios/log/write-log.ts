@@ -75,7 +75,9 @@ export function logCsv(record: SiteRecord, writing: Writing): WrittenLog {
   for (let step = 0; step < record.axis.count; step++) {
     const known = columns.some(({ values }) => !Number.isNaN(values[step]));
     if (!known || draw() < writing.missingShare) continue;
-    const cells = columns.map(({ values, factor, decimals }) => cellOf(values[step] * factor, decimals, writing));
+    const cells = columns.map(({ values, factor, decimals }) =>
+      cellOf(values[step] * factor, decimals, writing),
+    );
     lines.push([stampOf(step, record, writing), ...cells].join(delimiter));
   }
   if (writing.shuffled) for (let k = 0; k < 2; k++) moveStretch(lines, draw);
@@ -98,7 +100,11 @@ function columnsOf(record: SiteRecord, writing: Writing): WrittenColumn[] {
   return [...single, ...arrays];
 }
 
-function columnOf(is: LogColumn['is'], values: Float64Array, { watts, percent, battery }: Writing): WrittenColumn {
+function columnOf(
+  is: LogColumn['is'],
+  values: Float64Array,
+  { watts, percent, battery }: Writing,
+): WrittenColumn {
   const of = (unit: string, factor: number, decimals: number): WrittenColumn => {
     const header = `${is} ${unit}`;
     return { header, declared: { is, unit } as LogColumn, values, factor, decimals };
@@ -112,7 +118,11 @@ function columnOf(is: LogColumn['is'], values: Float64Array, { watts, percent, b
   if (is !== 'battery power') return power;
   const isTurned = battery !== 'charging';
   const positive = battery === 'untold' ? {} : { positive: battery };
-  return { ...power, factor: isTurned ? -power.factor : power.factor, declared: { ...power.declared, ...positive } as LogColumn };
+  return {
+    ...power,
+    factor: isTurned ? -power.factor : power.factor,
+    declared: { ...power.declared, ...positive } as LogColumn,
+  };
 }
 
 function cellOf(value: number, decimals: number, { decimalComma }: Writing): string {
@@ -122,7 +132,11 @@ function cellOf(value: number, decimals: number, { decimalComma }: Writing): str
 }
 
 /** The time that the recorder's clock showed, with seconds. */
-function stampOf(step: number, { axis }: SiteRecord, { stamp, offsetH, aheadH, aheadHPerDay }: Writing): string {
+function stampOf(
+  step: number,
+  { axis }: SiteRecord,
+  { stamp, offsetH, aheadH, aheadHPerDay }: Writing,
+): string {
   const sinceS = (step + (stamp === 'end' ? 1 : 0)) * axis.stepMin * 60;
   const aheadS = 3600 * (aheadH + (aheadHPerDay * sinceS) / 86_400);
   const shown = new Date(Math.round(axis.startS + sinceS + offsetH * 3600 + aheadS) * 1000).toISOString();

@@ -49,11 +49,15 @@ export function underTrueSun(name: DemoSite): SiteFiles {
   const weather = `weather:\n  format: csv\n  file: true-sun.csv\n  stamp: start\n  global: global W/m2\n  air: air C\n  wind: wind m/s\n`;
   const text = readFileSync(file, 'utf8').replace(/^weather:\n(?: {2}.*\n)+/m, weather);
   const csv = new TextEncoder().encode(weatherCsv(name));
-  const readFile = (path: string) => (path === 'true-sun.csv' ? csv : readFileSync(join(dirname(file), path)));
+  const readFile = (path: string) =>
+    path === 'true-sun.csv' ? csv : readFileSync(join(dirname(file), path));
   return { text, file, readFile };
 }
 
-export function truthUnderSun(files: SiteFiles, stretches: readonly TruthStretch[] = [{ fromDay: 0, changes: {} }]): Truth {
+export function truthUnderSun(
+  files: SiteFiles,
+  stretches: readonly TruthStretch[] = [{ fromDay: 0, changes: {} }],
+): Truth {
   const truth = simulateTruth({ ...files, stepMin: 5, stretches });
   if (Array.isArray(truth)) throw new Error(JSON.stringify(truth, null, 1));
   return truth;
