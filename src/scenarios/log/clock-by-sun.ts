@@ -13,7 +13,7 @@ export const NOT_KNOWN: ClockFinding = { addedH: 0, driftHPerDay: 0, by: 'unknow
 const CUT_MIN = 6;
 /** Of how late light is at both ends, what this share of the stretches stays below is not the battery's doing. */
 const UNCUT_SHARE = 0.1;
-/** Light that is later at both ends of all days is not believed beyond this: it may be cut off on all of them [min]. */
+/** Light later, or earlier, at both ends is not believed beyond this: it may be cut off every day, or lit from behind [min]. */
 const MOST_LATE_MIN = 2;
 /** No day is longer than under a clear sky by so much, at either end [min]. */
 const TOO_LONG_MIN = 40;
@@ -58,7 +58,7 @@ export function clockBySun(record: SiteRecord, site: Site, found: Findings): Clo
   found.doubt('clock', 'time', got, want);
   return {
     addedH: toStep(-startMin, perDayMin, record.axis.stepMin) / 60,
-    driftHPerDay: -perDayMin / 60,
+    driftHPerDay: 0 - perDayMin / 60,
     by: 'sun',
   };
 }
@@ -100,7 +100,7 @@ function offsetsOf(columns: readonly LightEdges[][], isCut: boolean): OffsetAt[]
   return columns.flatMap((edges) => {
     const late = edges.map(({ firstMin, lastMin }) => aroundMidnight(firstMin - lastMin) / 2);
     const least = [...late].sort((a, b) => a - b)[Math.floor(UNCUT_SHARE * (late.length - 1))];
-    const usual = Math.min(least, MOST_LATE_MIN);
+    const usual = Math.max(-MOST_LATE_MIN, Math.min(least, MOST_LATE_MIN));
     return edges.map(({ day, firstMin }, i) => {
       const isWhole = !isCut || Math.abs(late[i] - usual) <= CUT_MIN;
       return {
