@@ -107,6 +107,25 @@ describe('rows of a log', () => {
     expect(issueOf(read, 'order')?.at.line).toBe(242);
   });
 
+  it('of a clock that was set back, at other minutes than those before, are there already too', () => {
+    const read = damaged((lines) => {
+      for (let line = 241; line < lines.length; line++)
+        lines[line] = lines[line].replace(/^[^,]+/, stampAt((line - 2) * 15 - 127, 1));
+    });
+    // the first shows 2 h 21 min before the last of the others: ten quarters of an hour, the tenth 6 min before it
+    expect(recordOf(read).sheet.duplicates).toBe(10);
+  });
+
+  it('that speak for less than half of a step make no value of it', () => {
+    const lines = plainLines().map((line, i) =>
+      i === 0 ? line : line.replace(/^[^,]+/, stampAt((i - 1) * 15 + 19, 1)),
+    );
+    // stamps are 5 min late: a third of the first step without rows is known, and a third of the step after the last
+    lines.splice(101, 4);
+    const load = values(readLines(lines), 'loadKw');
+    expect(load.reduce((sum, kw) => sum + Number(Number.isNaN(kw)), 0)).toBe(5);
+  });
+
   it('of a clock that was lost are left out', () => {
     const read = damaged((lines) => {
       for (const line of [200, 201, 202]) lines[line] = lines[line].replace(/^2025-03-\d\d/, '2000-01-01');
@@ -247,6 +266,14 @@ describe('units of a log', () => {
     expect(load[200]).toBeNaN();
     expect(load[201]).toBe(2);
     expect(issueOf(read, 'register-reset')?.path).toBe('kWh');
+  });
+
+  it('of a running total that begins anew every two hours: nothing is made up for the fall', () => {
+    const read = withColumn('kWh', { is: 'load phase 1', unit: 'kWh register' }, (i) => (i % 8) * 0.5);
+    const load = recordOf(read).columns.load1Kw as Float64Array;
+    expect(load[7]).toBe(2);
+    expect(load[8]).toBeNaN();
+    expect(load[9]).toBe(2);
   });
 
   it('of a running total that goes round at the end of its digits', () => {
