@@ -22,6 +22,7 @@ export default defineConfig({
         cli: 'src/cli.ts',
         work: 'src/report/commands/work.ts',
         'many-work': 'src/scenarios/many/work.ts',
+        'made-log': 'src/scenarios/log/made-log.ts',
       },
       formats: ['es'],
     },
