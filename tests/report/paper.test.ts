@@ -7,8 +7,8 @@ import { alternativePart } from '../../src/report/stress/parts.ts';
 import { axisView } from '../../src/report/sweep/axis-view.ts';
 import { pictures } from '../../src/report/sweep/pictures.ts';
 import { howFlat } from '../../src/report/tune/parts.ts';
-import { planStress, runStress } from '../../src/scenarios/many/stress-study.ts';
 import { replayWorst } from '../../src/scenarios/many/stress-replay.ts';
+import { planStress, runStress } from '../../src/scenarios/many/stress-study.ts';
 import { sizeResult, tuneResult } from './search-fixture.ts';
 import { KW, MODULES, madeSweep, SOC } from './sweep/made-sweep.ts';
 

@@ -13,6 +13,7 @@ import { priceList } from './price-list.ts';
 import { markWords, shownSizes, sizeEffort } from './sentences.ts';
 import { insteadWords, sizeWords } from './words.ts';
 
+/** What more capital saves every year. */
 export function moneyFrontier(result: SizeResult, paper: Document): Html {
   const { cheapest, own, years, site } = result;
   const title =
@@ -36,6 +37,7 @@ ${figureBox(
 `;
 }
 
+/** The least fuel for what goes unserved. */
 export function fuelFrontier(result: SizeResult, paper: Document): Html {
   const [same] = result.fuelFrontiers;
   const least = same.sizes[0];
@@ -58,7 +60,8 @@ ${figureBox(
 `;
 }
 
-export function beside({ own, cheapest, years, site }: SizeResult): Html {
+/** The own choice and the cheapest in figures. @param forFile with the lines to copy into a site file */
+export function beside({ own, cheapest, years, site }: SizeResult, forFile = true): Html {
   const shown = cheapest === null || cheapest.changes === own.changes ? [own] : [own, cheapest];
   const rows = outcomeRows(
     shown.map(({ outcome }) => outcome),
@@ -76,11 +79,12 @@ ${rows.map(
 `,
 )}</tbody></table>`,
 )}
-<p class="note">${MONEY_CARE} Sizes are not held against the design checks here: put the one you like below <code>alternatives:</code> in the site file, and <code>darkweek simulate</code> does that.</p>
-${shown.length > 1 ? html`<pre>${changesYaml('cheapest', shown[1].changes)}</pre>` : null}</section>
+<p class="note">${MONEY_CARE} Sizes are not held against the design checks here${forFile ? html`: put the one you like below <code>alternatives:</code> in the site file, and <code>darkweek simulate</code> does that` : null}.</p>
+${forFile && shown.length > 1 ? html`<pre>${changesYaml('cheapest', shown[1].changes)}</pre>` : null}</section>
 `;
 }
 
+/** The choices in numbers. */
 export function alongFrontier(result: SizeResult): Html {
   const { frontier, all, site } = result;
   const listed = shownSizes(result);
@@ -100,6 +104,7 @@ ${scrollable(
 `;
 }
 
+/** How it was searched, what goes with a size, and at which prices. */
 export function basis(result: SizeResult): Html {
   const { doubts, years } = result;
   return html`<section id="basis"><h2>What these figures rest on</h2>

@@ -51,6 +51,7 @@ const DRAWN: { figure: StressFigure; kind: Kind; name: string; unit: string }[] 
   { figure: 'unservedKwh', kind: 'kwh', name: 'unserved load', unit: 'kWh' },
 ];
 
+/** One alternative: its bands by month and year, and its worst year. */
 export function alternativePart(
   study: StressStudy,
   one: StressAlternative,
@@ -116,6 +117,7 @@ function highest(bands: readonly Band[]): number {
   }, 0);
 }
 
+/** What was drawn, and what the figures are. */
 export function basis({ terms, sheets, doubts, alternatives }: StressStudy): Html {
   const names = alternatives.map(({ name }) => quoted(name));
   return html`<section id="basis"><h2>What these figures rest on</h2>

@@ -13,7 +13,8 @@ import { boundWords, flatWords, isIndifferent } from './flat-words.ts';
 import { settingName, settingValue } from './rule-words.ts';
 import { effortSentences } from './sentences.ts';
 
-export function whatToSet(result: TuneResult): Html {
+/** Every setting today and chosen. @param forFile with the lines to copy into a site file */
+export function whatToSet(result: TuneResult, forFile = true): Html {
   const row = (setting: TunedSetting) => {
     const { rule, values, today, chosen } = setting;
     const text = settingValue(rule, values[chosen]);
@@ -26,16 +27,21 @@ ${scrollable(
   'Settings, today and chosen',
   html`<table class="dense"><thead><tr><th scope="col">Setting</th><th scope="col" class="text">Today</th><th scope="col" class="text">Chosen</th><th scope="col" class="text">Within 1 %</th><th scope="col" class="text">Ended by a limit</th></tr></thead><tbody>${result.settings.map(row)}</tbody></table>`,
 )}
-<h3>For the site file</h3>
-<p class="note">Below <code>alternatives:</code>, so that <code>darkweek simulate</code> shows it beside the site as filed, with its design checks.</p>
-<pre>${changesYaml('tuned', result.changes)}</pre>
+${forFile ? forSiteFile(result) : null}
 ${GENERATOR_CARE}</section>
 `;
+}
+
+function forSiteFile({ changes }: TuneResult): Html {
+  return html`<h3>For the site file</h3>
+<p class="note">Below <code>alternatives:</code>, so that <code>darkweek simulate</code> shows it beside the site as filed, with its design checks.</p>
+<pre>${changesYaml('tuned', changes)}</pre>`;
 }
 
 /** Costs shown above the chosen one, as a share of it. */
 const SHOWN_FRAC = 0.12;
 
+/** What each setting costs over its values, the others as chosen. */
 export function howFlat(result: TuneResult, paper: Document): Html {
   const best = runningCostOf(result.chosen);
   const scale: CostScale = {
@@ -56,6 +62,7 @@ export function howFlat(result: TuneResult, paper: Document): Html {
 `;
 }
 
+/** The year and the study with today's settings and with the chosen ones. */
 export function figures({ today, chosen, years, site }: TuneResult): Html {
   const rows = outcomeRows([today, chosen], years, site.currency);
   return html`<section id="figures"><h2>What it changes</h2>
@@ -71,6 +78,7 @@ ${scrollable(
 `;
 }
 
+/** How it was searched, and what that leaves out. */
 export function basis(result: TuneResult): Html {
   const { doubts } = result;
   return html`<section id="basis"><h2>What these figures rest on</h2>

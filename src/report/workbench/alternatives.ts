@@ -5,6 +5,7 @@ import { edit, readFields } from './edits.ts';
 import type { Changes } from './messages.ts';
 import { askPicture } from './picture-loop.ts';
 import * as state from './state.ts';
+import * as study from './study-state.ts';
 import { trialMayGo } from './trial-question.ts';
 
 /** Trials and alternatives: what is tried changes nothing in the file until it is kept. */
@@ -80,8 +81,9 @@ export async function takeChoice({ name, capital, changes }: Entry & { name: str
   const isSame = (one: Entry) =>
     JSON.stringify(one.changes) === JSON.stringify(changes) && (one.capital ?? 0) === (capital ?? 0);
   const there = alternativesOf(state.text.value).findIndex(isSame);
-  if (there >= 0) return takeInHand(there + 1);
-  if (await trialMayGo()) await addAlternative({ name, capital, changes });
+  if (there >= 0) await takeInHand(there + 1);
+  else if (await trialMayGo()) await addAlternative({ name, capital, changes });
+  study.taken.value = state.inHandName.value;
 }
 
 function ownChanges(): Changes {

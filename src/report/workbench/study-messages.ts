@@ -86,6 +86,8 @@ export interface ShownPart {
   html: string;
   /** place among the choices of each mark in a drawing that can be pressed; empty where none can */
   cells: number[];
+  /** title under which it is folded away */
+  fold?: string;
 }
 
 export interface ShownStudy {
@@ -95,6 +97,8 @@ export interface ShownStudy {
   /** of which alternative, and at which step */
   of: string;
   sentences: string[];
+  /** what is to be known before the figures are believed */
+  care: string[];
   parts: ShownPart[];
   /** heads of the figures of choices, with units */
   heads: string[];

@@ -15,6 +15,8 @@ export const progress = signal<StudyProgress | null>(null);
 export const shown = signal<Partial<Record<StudyKind, ShownStudy>>>({});
 /** what is wrong with what was asked last */
 export const refused = signal<Partial<Record<StudyKind, readonly Issue[]>>>({});
+/** the alternative that was made of a choice last */
+export const taken = signal('');
 export const varyChoices = signal<VaryChoice[]>([]);
 /** told apart: files with the same names may hold other data */
 export const filesGiven = signal(0);

@@ -35,7 +35,7 @@ export function Choices({ shown: { heads, choices, listed } }: { shown: ShownStu
                   <button type="button" class="quiet" onClick={() => takeChoice(choice)}>
                     {choice.name}
                   </button>
-                  <small>{choice.marks}</small>
+                  {choice.marks && <small>{choice.marks}</small>}
                 </th>
                 {choice.figures.map((figure, i) => (
                   <td key={heads[i]}>{figure}</td>

@@ -1,3 +1,4 @@
+import { MONEY_CARE } from '../../page/cautions.ts';
 import { go } from '../edits.ts';
 import * as state from '../state.ts';
 import { askedOf } from '../study-form.ts';
@@ -68,7 +69,6 @@ export function Many() {
 
 function Shown({ shown }: { shown: ShownStudy }) {
   const [first, ...others] = shown.parts;
-  const inHand = shown.choices.length > 0 && state.inHand.value > 0;
   return (
     <section class="study" aria-label={`${NAMES[shown.kind]}: what came out`}>
       <p class="soft">{shown.of}</p>
@@ -76,31 +76,30 @@ function Shown({ shown }: { shown: ShownStudy }) {
       {shown.key !== study.siteKey.value && (
         <p class="care">The site file has been changed since: these figures are of the file as it was.</p>
       )}
+      {shown.care.map((sentence) => (
+        <p key={sentence} class="care">
+          {sentence}
+        </p>
+      ))}
       {shown.sentences.map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}
-      {inHand && (
-        <p class="actions in-hand-line">
-          <span>
-            In hand: <strong>{state.inHandName}</strong>
-          </span>
-          <button type="button" onClick={() => go('year')}>
-            See its year
-          </button>
-          <button type="button" onClick={() => go('alternatives')}>
-            Side by side
-          </button>
-        </p>
-      )}
       {shown.choices.length > 0 && shown.parts.some(({ cells }) => cells.length > 0) && (
         <p class="soft">Press a place in a drawing, and it becomes an alternative and is taken in hand.</p>
       )}
       {first && <StudyPart part={first} choices={shown.choices} />}
       <Choices shown={shown} />
       <div class="parts">
-        {others.map((part) => (
-          <StudyPart key={part.html} part={part} choices={shown.choices} />
-        ))}
+        {others.map((part) =>
+          part.fold ? (
+            <details key={part.html} class="whole-line">
+              <summary>{part.fold}</summary>
+              <StudyPart part={part} choices={shown.choices} />
+            </details>
+          ) : (
+            <StudyPart key={part.html} part={part} choices={shown.choices} />
+          ),
+        )}
       </div>
       {shown.basis && (
         <details>
@@ -109,10 +108,29 @@ function Shown({ shown }: { shown: ShownStudy }) {
           <div class="drawn" dangerouslySetInnerHTML={{ __html: shown.basis }} />
         </details>
       )}
-      <p class="soft">
-        An estimate in today’s money from the prices in the site file; not an offer, and no promise that
-        weather or load will be as simulated. Choices are not held against the design checks here.
-      </p>
+      {(shown.kind === 'sweep' || shown.kind === 'stress') && <p class="soft">{MONEY_CARE}</p>}
+      {shown.choices.length > 0 && (
+        <p class="soft">Choices are not held against the design checks here: the report does that.</p>
+      )}
+      <Taken />
     </section>
+  );
+}
+
+/** What a press has made, and where it is to be seen. */
+function Taken() {
+  if (study.taken.value !== state.inHandName.value) return null;
+  return (
+    <p class="actions taken-line">
+      <span>
+        In hand: <strong>{state.inHandName}</strong>
+      </span>
+      <button type="button" onClick={() => go('year')}>
+        See its year
+      </button>
+      <button type="button" onClick={() => go('alternatives')}>
+        Side by side
+      </button>
+    </p>
   );
 }

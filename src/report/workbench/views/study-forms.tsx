@@ -51,9 +51,13 @@ const STEPS = [1, 5, 10, 15, 30, 60];
 function StepChoice() {
   const own = state.site.value?.stepMin;
   return (
-    <label>
-      Step of the figures
-      <select value={textOf('step')} onChange={(event) => type('step', event.currentTarget.value)}>
+    <div class="one-asked">
+      <label for="asked-step">Step of the figures</label>
+      <select
+        id="asked-step"
+        value={textOf('step')}
+        onChange={(event) => type('step', event.currentTarget.value)}
+      >
         <option value="">as the site file, {own} min</option>
         {STEPS.filter((step) => step !== own).map((step) => (
           <option key={step} value={String(step)}>
@@ -61,7 +65,7 @@ function StepChoice() {
           </option>
         ))}
       </select>
-    </label>
+    </div>
   );
 }
 
@@ -139,14 +143,18 @@ function VaryRow({ place }: { place: number }) {
 
 function OfAlternative() {
   return (
-    <label>
-      Of
-      <select value={chosenAlternative()} onChange={(event) => type('of', event.currentTarget.value)}>
+    <div class="one-asked">
+      <label for="asked-of">Of</label>
+      <select
+        id="asked-of"
+        value={chosenAlternative()}
+        onChange={(event) => type('of', event.currentTarget.value)}
+      >
         {state.site.value?.alternatives.map(({ name }) => (
           <option key={name}>{name}</option>
         ))}
       </select>
-    </label>
+    </div>
   );
 }
 
@@ -254,9 +262,13 @@ export function StressForm() {
         from the seed; ranges are those of the site file, else assumptions that are named with the figures.
       </p>
       <div class="asked">
-        <label>
-          Alternatives
-          <select value={textOf('only')} onChange={(event) => type('only', event.currentTarget.value)}>
+        <div class="one-asked">
+          <label for="asked-only">Alternatives</label>
+          <select
+            id="asked-only"
+            value={textOf('only')}
+            onChange={(event) => type('only', event.currentTarget.value)}
+          >
             <option value="">all</option>
             {others.map(({ name }) => (
               <option key={name} value={name}>
@@ -264,7 +276,7 @@ export function StressForm() {
               </option>
             ))}
           </select>
-        </label>
+        </div>
         <Typed name="stress-runs" label="Runs of each" hint="as the site file, else 25" least={1} step={1} />
         <Typed name="seed" pattern="" label="Seed" hint="as the site file" />
         <StepChoice />

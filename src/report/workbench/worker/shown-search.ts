@@ -8,7 +8,7 @@ import type { AskedLimits, SourcedLimits } from '../../../scenarios/many/limits.
 import type { Finished } from '../../../scenarios/many/remembered.ts';
 import { runningCostOf } from '../../../scenarios/many/score.ts';
 import type { YearOutcome } from '../../../scenarios/many/year-outcome.ts';
-import { changeWords, isMainChange } from '../../change-words.ts';
+import { changeWords, isMainChange, valueName, valueText } from '../../change-words.ts';
 import { brokenWords } from '../../limit-words.ts';
 import { bareFigure, digits } from '../../numbers.ts';
 import { counted } from '../../words.ts';
@@ -53,13 +53,16 @@ export function figuresOf(outcome: YearOutcome): string[] {
   ];
 }
 
-/** What a choice changes, as far as a reader knows it by name: "generator started at 25 % instead of 30 %". */
+/** What a choice changes, as far as a reader knows it by name: "generator started at 25 %, minimum run 30 min". */
 export function wordsOf(changes: SiteChanges, base: SiteChanges, filed: Filed): string {
   const words = Object.entries(changes).flatMap(([path, to]) => {
     const now = filed.valueAt(path);
     const from = path in base ? base[path] : 'value' in now ? now.value : undefined;
-    const change = { path, from, to };
-    return JSON.stringify(from) === JSON.stringify(to) || !isMainOrRule(path) ? [] : [changeWords(change)];
+    if (JSON.stringify(from) === JSON.stringify(to) || !isMainOrRule(path)) return [];
+    const isPlain = typeof to === 'number' && path !== 'battery.modules';
+    return [
+      isPlain ? `${valueName(path).name} ${valueText(path, to)}` : changeWords({ path, from: undefined, to }),
+    ];
   });
   return words.length > 0 ? words.join(', ') : 'as it is today';
 }
@@ -94,10 +97,14 @@ export function bestChoices(
   if (best === null) return [];
   const { today, others, limits } = best;
   const words = (one: FinishedVariant) => wordsOf(one.changes, base, filed);
-  return [
-    choiceOf(today, words(today), limits, ['today']),
-    ...others.slice(0, MOST_LISTED).map((one) => choiceOf(one, words(one), limits)),
-  ];
+  const choices = others.map((one) => choiceOf(one, words(one), limits));
+  // of several that give the same the first will do
+  const seen = new Set<string>();
+  const different = choices.filter(({ figures, marks }) => {
+    const key = JSON.stringify([figures, marks]);
+    return !seen.has(key) && seen.add(key);
+  });
+  return [choiceOf(today, words(today), limits, ['today']), ...different.slice(0, MOST_LISTED)];
 }
 
 /** What is shown of a search that was stopped. */
@@ -108,7 +115,7 @@ export function stoppedSearch(
   finished: number,
 ): Omit<ShownStudy, 'key'> {
   return {
-    ...{ kind, of: ofWords(chosen), sentences: [], parts: [], basis: '' },
+    ...{ kind, of: ofWords(chosen), sentences: [], care: [], parts: [], basis: '' },
     heads: headsOf(chosen.heading.currency, chosen.site.money.years),
     ...{ choices, listed: [...choices.keys()] },
     stopped:

@@ -45,10 +45,10 @@ export async function shownSize(
     ...{ name: sizeWords(one.size), changes: one.changes, capital: 0 },
     ...{ figures: figuresOf(one.outcome), marks: markWords(one, result) },
   }));
-  const parts = [moneyFrontier(result, paper), fuelFrontier(result, paper), beside(result)];
+  const parts = [moneyFrontier(result, paper), fuelFrontier(result, paper), beside(result, false)];
   return {
     shown: {
-      ...{ kind: 'size', of: ofWords(chosen), sentences: sizeSentences(result) },
+      ...{ kind: 'size', of: ofWords(chosen), sentences: sizeSentences(result), care: [] },
       parts: parts.map(({ html }) => ({ html, cells: [] })),
       heads: headsOf(chosen.heading.currency, result.years),
       ...{ choices, listed: [...choices.keys()], basis: basis(result).html, stopped: '' },

@@ -3,6 +3,7 @@ import { replayWorst } from '../../../scenarios/many/stress-replay.ts';
 import type { StressRun } from '../../../scenarios/many/stress-result.ts';
 import { planStress, runStress, type StressPlan } from '../../../scenarios/many/stress-study.ts';
 import { makePaper } from '../../charts/paper.ts';
+import { html } from '../../html.ts';
 import { digits } from '../../numbers.ts';
 import { scrollable } from '../../page/figure-box.ts';
 import { alternativePart, bandTable, basis } from '../../stress/parts.ts';
@@ -27,16 +28,20 @@ export async function shownStress(
   const stopped = leaveUnfinished(plan);
   const { study } = plan;
   const of = `${counted(digits(study.terms.runs), 'run')} of ${counted(digits(study.terms.years), 'year')}, in steps of ${study.stepMin} min.`;
-  const none = { kind: 'stress' as const, of, heads: [], choices: [], listed: [] };
+  const none = { kind: 'stress' as const, of, heads: [], choices: [], listed: [], care: [] };
   if (study.alternatives.length === 0)
     return {
       shown: { ...none, sentences: [], parts: [], basis: '', stopped: 'Stopped before a run was finished.' },
     };
   const paper = makePaper();
   const worst = study.alternatives.map((_, i) => replayWorst(plan, i));
+  const table = scrollable('Bands of the alternatives', bandTable(study));
   const parts = [
-    scrollable('Bands of the alternatives', bandTable(study)),
-    ...study.alternatives.map((one, i) => alternativePart(study, one, worst[i], i, paper)),
+    { html: html`<p class="note">${BANDS}</p>${table}`.html, cells: [] },
+    ...study.alternatives.map((one, i) => ({
+      html: alternativePart(study, one, worst[i], i, paper).html,
+      ...{ cells: [], fold: `${capital(one.name)}: months, years and the worst week` },
+    })),
   ];
   return {
     shown: {
@@ -44,11 +49,13 @@ export async function shownStress(
       sentences: study.alternatives.map(
         (one) => `${capital(one.name)}: ${stressSentences(study, one).join(' ')}`,
       ),
-      parts: parts.map(({ html }) => ({ html, cells: [] })),
-      ...{ basis: basis(study).html, stopped },
+      ...{ parts, basis: basis(study).html, stopped },
     },
   };
 }
+
+const BANDS =
+  'In each cell: below the upper figure lie 10 % of the years, below the middle one half of them, below the lower one 90 %; for the life-cycle cost, of the runs.';
 
 /** Run by run, so that a wish to stop is heard between two of them. */
 async function runAll(plan: StressPlan, { stop, tell }: StudyGround, kept: KeptRuns): Promise<void> {

@@ -15,7 +15,7 @@ import { bestTable } from '../../sweep/best-table.ts';
 import { type MapOf, mainMapFigures, shownCells } from '../../sweep/maps.ts';
 import { MAIN_MEASURES } from '../../sweep/measures.ts';
 import { curveFigures, pairFigure, pairsOf } from '../../sweep/pictures.ts';
-import { sweepSentences } from '../../sweep/sentences.ts';
+import { priceSentences, sweepSentences } from '../../sweep/sentences.ts';
 import type { Choice, ShownPart, ShownStudy, SweepAsked } from '../study-messages.ts';
 import { overThreads, type StudyGround } from './study-ground.ts';
 
@@ -84,7 +84,8 @@ function show(sweep: Sweep, plan: SweepPlan, attempts: readonly (Attempt | undef
   return {
     kind: 'sweep',
     of: `The site as filed, in steps of ${sweep.stepMin} min.`,
-    sentences: sweepSentences(sweep),
+    care: priceSentences(sweep),
+    sentences: sweepSentences(sweep).filter((sentence) => !priceSentences(sweep).includes(sentence)),
     parts: [...drawings(sweep, views), { html: tableOf(sweep, views), cells: [] }],
     heads: MAIN_MEASURES.map(({ label, kind }) => {
       const unit = unitOf(kind, currency);
@@ -141,7 +142,13 @@ function marksOf(sweep: Sweep, views: readonly AxisView[], i: number, problems: 
 
 function nothing(stepMin: number): Shown {
   return {
-    ...{ kind: 'sweep', of: `The site as filed, in steps of ${stepMin} min.`, sentences: [], parts: [] },
+    ...{
+      kind: 'sweep',
+      of: `The site as filed, in steps of ${stepMin} min.`,
+      sentences: [],
+      care: [],
+      parts: [],
+    },
     ...{ heads: [], choices: [], listed: [], basis: '', stopped: 'Stopped before a variant was finished.' },
   };
 }

@@ -48,11 +48,12 @@ export async function shownTune(
   const best = choiceOf({ changes, outcome, broken }, wordsOf(changes, chosen.base, filed), result.limits, [
     'the chosen set',
   ]);
-  const choices = [best, ...tried.filter(({ name }) => name !== best.name)];
-  const parts = [whatToSet(result), howFlat(result, makePaper()), figures(result)];
+  const others = tried.filter((one) => one.name !== best.name && one.figures.join() !== best.figures.join());
+  const choices = [best, ...others];
+  const parts = [whatToSet(result, false), howFlat(result, makePaper()), figures(result)];
   return {
     shown: {
-      ...{ kind: 'tune', of: ofWords(chosen), sentences: tuneSentences(result) },
+      ...{ kind: 'tune', of: ofWords(chosen), sentences: tuneSentences(result), care: [] },
       parts: parts.map(({ html }) => ({ html, cells: [] })),
       heads: headsOf(chosen.heading.currency, result.years),
       ...{ choices, listed: [...choices.keys()], basis: basis(result).html, stopped: '' },
