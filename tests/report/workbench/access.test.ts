@@ -26,7 +26,7 @@ async function tryMany(page: Page): Promise<void> {
   await page.getByLabel('Values').nth(1).fill('12, 18');
   await page.getByLabel('Step of the figures').selectOption('60');
   await page.getByRole('button', { name: 'Run', exact: true }).click();
-  await page.locator('.spots').first().waitFor({ timeout: 120_000 });
+  await page.locator('.spots button').first().waitFor({ timeout: 120_000 });
 }
 
 describe.skipIf(!there)('the workbench for everybody', () => {
