@@ -5,7 +5,7 @@ import type { StudyAsked, StudyKind } from './study-messages.ts';
 import { varyChoices } from './study-state.ts';
 
 /** What stands in the forms of the studies, as typed, by the name of the field; it stays while the page is open. */
-export const typed = signal<Record<string, string>>({});
+const typed = signal<Record<string, string>>({});
 
 export function type(name: string, text: string): void {
   typed.value = { ...typed.value, [name]: text };
