@@ -12,6 +12,7 @@ const NOT_VARIED = new Set([
   'stress',
   'uncertain',
   'limits',
+  'log',
   'design',
   'motors',
   'breakers',
