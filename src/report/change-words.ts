@@ -32,7 +32,11 @@ const PHRASES: Record<string, Phrase> = {
   'cabinet.cooler': { name: 'cabinet cooler' },
   'control.charge.startSoc': { name: 'generator started at', share: true },
   'control.charge.stopSoc': { name: 'generator stopped at', share: true },
+  'control.charge.delayMin': { name: 'delay before it is started', unit: 'min' },
   'control.peak.startKw': { name: 'peak start per phase', unit: 'kW' },
+  'control.peak.stopKw': { name: 'peak stop per phase', unit: 'kW' },
+  'control.peak.delayS': { name: 'delay of the peak start', unit: 's' },
+  'control.peak.holdMin': { name: 'delay of the peak stop', unit: 'min' },
   'control.charge': { name: 'start on a low battery' },
   'control.peak': { name: 'start on a high load' },
   'control.minRunMin': { name: 'minimum run', unit: 'min' },
@@ -108,6 +112,9 @@ function phraseOf(path: string): Phrase {
   const share = facts?.unit === '0 to 1';
   const unit = share || facts?.unit === 'money' ? '' : (facts?.unit ?? '');
   const more = { unit: unit || undefined, share };
+  // "strings of the roof array: strings in parallel" would say it twice
+  if (title.startsWith('strings ') && owner.startsWith('strings of '))
+    return { name: title + owner.slice('strings'.length), ...more };
   return owner ? { name: `${owner}: ${title}`, of: owner, title, ...more } : { name: title, ...more };
 }
 
@@ -138,13 +145,18 @@ const ITEMS: Record<string, { named: string; counted: string }> = {
   batteryCabinets: { named: 'cabinet', counted: 'battery cabinet' },
 };
 
-/** ['arrays', 'roof'] -> 'roof array'; ['arrays', '0'] -> 'array 1'; ['control', 'charge'] -> 'control, charge' */
+/** ['arrays', 'roof'] -> 'roof array'; ['arrays', 'roof', 'strings'] -> 'strings of the roof array'; ['arrays', '0'] -> 'array 1'; ['control', 'charge'] -> 'control, charge' */
 function ownerWords(steps: readonly string[]): string {
   const [list, ...items] = steps;
   if (list === 'secondGenerator') return [PHRASES[list].name, ...items].join(', ');
   if (!(list in ITEMS) || items.length === 0) return steps.join(', ');
-  const item = items.join('.');
-  return /^\d+$/.test(item) ? `${ITEMS[list].counted} ${Number(item) + 1}` : `${item} ${ITEMS[list].named}`;
+  const [group] = items.slice(-1);
+  const hasGroup = items.length > 1 && fieldFacts(`${list}.0.${group}`) !== null;
+  const item = (hasGroup ? items.slice(0, -1) : items).join('.');
+  const isPlace = /^\d+$/.test(item);
+  const owner = isPlace ? `${ITEMS[list].counted} ${Number(item) + 1}` : `${item} ${ITEMS[list].named}`;
+  const part = group === 'controller' ? 'charge controller' : group;
+  return hasGroup ? `${part} of ${isPlace ? '' : 'the '}${owner}` : owner;
 }
 
 function valueWords(value: unknown, phrase: Phrase): string {

@@ -31,6 +31,24 @@ describe('a change in words', () => {
     );
   });
 
+  it('names the parts of an array in the order of speech', () => {
+    expect(changeWords(change('arrays.shed.strings.strings', 4, 6))).toBe(
+      'strings in parallel of the shed array 6 instead of 4',
+    );
+    expect(changeWords(change('arrays.0.controller.maxInputA', 75, 112))).toBe(
+      'charge controller of array 1: highest input current 112 A instead of 75 A',
+    );
+    expect(changeWords(change('arrays.shed.strings.vocV', 40, 50))).toBe(
+      'strings of the shed array: open-circuit voltage of a module 50 V instead of 40 V',
+    );
+    expect(changeWords(change('arrays.N.E. side.kWp', 8, 18))).toBe(
+      'N.E. side array 18 kWp instead of 8 kWp',
+    );
+    expect(changeWords(change('control.peak.holdMin', 10, 5))).toBe(
+      'delay of the peak stop 5 min instead of 10 min',
+    );
+  });
+
   it('says what came, went or was switched', () => {
     expect(changeWords(change('cabinet.heater', { ratedW: 400 }, null))).toBe('no cabinet heater');
     expect(changeWords(change('cabinet.cooler', null, { ratedW: 400 }))).toBe('cabinet cooler added');

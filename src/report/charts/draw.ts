@@ -6,6 +6,9 @@ export const FULL_WIDTH = 720;
 
 export const FONT_PX = 12;
 
+/** Class of the group in which every variant has a mark of its own, in their order: the workbench can be pressed there. */
+export const CELLS = 'cells';
+
 /**
  * Draws with Plot into a document (a browser's, or one without a screen), as one labelled image.
  * Styles that every drawing shares belong to the page; labels of parts would be read twice, so they are taken out.

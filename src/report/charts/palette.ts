@@ -20,7 +20,7 @@ export const SNOW = 'url(#dots-snow)';
 export const CALLED = 'url(#hatch-other)';
 export const WARNED = 'url(#hatch-low-load)';
 
-/** State of charge in five steps, darkest where the battery is emptiest. */
+/** State of charge in five steps, furthest from the paper where the battery is emptiest: darkest by day, lightest on a dark screen. */
 export const SOC_STEPS = ['var(--soc-1)', 'var(--soc-2)', 'var(--soc-3)', 'var(--soc-4)', 'var(--soc-5)'];
 export const SOC_LABELS = ['below 20 %', '20 to 40 %', '40 to 60 %', '60 to 80 %', 'above 80 %'];
 

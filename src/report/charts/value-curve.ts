@@ -1,5 +1,5 @@
 import * as Plot from '@observablehq/plot';
-import { draw, FONT_PX } from './draw.ts';
+import { CELLS, draw, FONT_PX } from './draw.ts';
 import { GENERATOR, INK, LINE, PAPER, SOFT, UNSERVED_LINE } from './palette.ts';
 
 export interface CurvePoint {
@@ -90,6 +90,7 @@ export function valueCurveChart(
         fill: ({ short }: CurvePoint) => (short ? PAPER : GENERATOR),
         stroke: ({ short }: CurvePoint) => (short ? UNSERVED_LINE : GENERATOR),
         strokeWidth: 1.6,
+        className: CELLS,
       }),
       ...(best
         ? [Plot.dot([best], { ...at, symbol: 'star', r: 7, fill: PAPER, stroke: INK, strokeWidth: 1.5 })]

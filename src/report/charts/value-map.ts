@@ -1,5 +1,5 @@
 import * as Plot from '@observablehq/plot';
-import { draw, FONT_PX } from './draw.ts';
+import { CELLS, draw, FONT_PX } from './draw.ts';
 import { classOf, type MapScale } from './map-scale.ts';
 import { INK, PAPER, SAVED, SOFT } from './palette.ts';
 
@@ -90,7 +90,7 @@ const SQUARE = {
 function cellMarks({ cells, scale }: ValueMap): Plot.Markish[] {
   const fill = ({ value }: MapCell) => (value === null ? SAVED : classOf(scale, value).fill);
   return [
-    Plot.rect(cells as MapCell[], { ...SQUARE, fill, stroke: PAPER, strokeWidth: 0.7 }),
+    Plot.rect(cells as MapCell[], { ...SQUARE, fill, stroke: PAPER, strokeWidth: 0.7, className: CELLS }),
     // a bar along the foot: readable below a printed value
     Plot.ruleY(
       cells.filter(({ short }) => short),
@@ -117,6 +117,7 @@ function dotMarks({ cells, scale }: ValueMap, radius: number): Plot.Markish[] {
       fill: ({ value }: MapCell) => (value === null ? PAPER : classOf(scale, value).fill),
       stroke: INK,
       strokeWidth: 0.6,
+      className: CELLS,
     }),
   ];
 }

@@ -3,8 +3,7 @@ import { basename, join } from 'node:path';
 import { type Catalogue, readCatalogue } from '../../scenarios/many/catalogue.ts';
 import { chooseSite } from '../../scenarios/many/chosen-site.ts';
 import type { AskedLimits } from '../../scenarios/many/limits.ts';
-import { findSizes } from '../../scenarios/many/size.ts';
-import type { SizeResult } from '../../scenarios/many/size-result.ts';
+import { findSizes, sizeResultOf } from '../../scenarios/many/size.ts';
 import { type AskedSizes, allSizes, sizeLists } from '../../scenarios/many/sizes.ts';
 import { sizePage } from '../size/page.ts';
 import { terminalSize } from '../size/terminal.ts';
@@ -64,19 +63,7 @@ export async function sizeCommand(
     }),
   );
   doing.end();
-  const { heading, doubts, made } = chosen;
-  const fromSite = Object.entries(chosen.site.prices).flatMap(([key, price]) =>
-    price === undefined ? [] : [key],
-  );
-  const prices = { file: basename(options.catalogue), catalogue, fromSite };
-  const result: SizeResult = {
-    site: heading,
-    alternative: chosen.alternative,
-    ...found,
-    prices,
-    doubts,
-    made,
-  };
+  const result = sizeResultOf(chosen, found, basename(options.catalogue), catalogue);
   if (options.json) {
     process.stdout.write(`${JSON.stringify(result, null, 2)}\n`);
     return;

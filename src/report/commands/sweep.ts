@@ -7,7 +7,7 @@ import { KeptOutcomes } from '../../scenarios/many/kept-outcomes.ts';
 import { namedFiles } from '../../scenarios/many/named-files.ts';
 import { nodeThreads } from '../../scenarios/many/node-thread.ts';
 import { makePool, type Pool } from '../../scenarios/many/pool.ts';
-import { bestCell, cellOf, runCells, type Sweep } from '../../scenarios/many/sweep.ts';
+import { runCells, type Sweep, sweepOf } from '../../scenarios/many/sweep.ts';
 import { planSweep, type SweepPlan } from '../../scenarios/many/sweep-plan.ts';
 import { WrongVariants } from '../../scenarios/many/wrong-variants.ts';
 import { siteHeading, watchReads } from '../../scenarios/run-study.ts';
@@ -76,16 +76,12 @@ async function runSweep(
   const line = makeProgressLine('variants', kept.before, terminal.showsProgress);
   const attempts = await runCells(plan, pool.tryEach, kept, line.at);
   line.clear();
-  const cells = plan.cells.map((at, i) => cellOf(at, attempts[i]));
-  const mostUnservedKwh = unserved ?? filed.unservedKwh;
-  const { axes, prices, gridSize } = plan;
-  return {
+  return sweepOf(plan, attempts, {
     site: siteHeading(site),
     stepMin: step ?? site.period.stepMin,
     days: site.period.days,
-    ...{ axes, prices, gridSize, cells, filed, mostUnservedKwh, made },
-    best: bestCell(cells, mostUnservedKwh),
-  };
+    ...{ filed, made, mostUnservedKwh: unserved ?? filed.unservedKwh },
+  });
 }
 
 function keptIn(path: string, belongsTo: ConstructorParameters<typeof KeptOutcomes>[1]): KeptOutcomes {

@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { chooseSite } from '../../scenarios/many/chosen-site.ts';
 import type { AskedLimits } from '../../scenarios/many/limits.ts';
 import type { Rule, Season } from '../../scenarios/many/settings.ts';
-import { tune } from '../../scenarios/many/tune.ts';
+import { tune, usualRuns } from '../../scenarios/many/tune.ts';
 import type { TuneResult } from '../../scenarios/many/tune-result.ts';
 import { tunePage } from '../tune/page.ts';
 import { terminalTune } from '../tune/terminal.ts';
@@ -23,11 +23,6 @@ export interface TuneOptions {
   json?: boolean;
 }
 
-/** Runs that are enough for so many settings, where nobody asks for more. */
-const RUNS_PER_SETTING = 80;
-const LEAST_RUNS = 200;
-const MOST_SETTINGS = 9;
-
 /** `darkweek tune SITE`: generator rules that cost least within limits; settings and sentences in the terminal, a page. */
 export async function tuneCommand(
   site: string,
@@ -45,14 +40,12 @@ export async function tuneCommand(
     process.exitCode = 1;
     return;
   }
-  const settings =
-    Math.min(options.rules?.length ?? MOST_SETTINGS, MOST_SETTINGS) + 4 * options.season.length;
   const doing = showDoing(terminal);
   const found = await withWorkers({ text, file: site, readFile, stepMin }, options.workers, (evaluate) =>
     tune({
       ...{ site: chosen.site, base: chosen.base, evaluate, stepMin: chosen.stepMin },
       ...{ rules: options.rules ?? null, seasons: options.season, limits: options.limits },
-      mostRuns: options.runs ?? Math.max(LEAST_RUNS, RUNS_PER_SETTING * settings),
+      mostRuns: options.runs ?? usualRuns(options.rules ?? null, options.season),
       onProgress: doing.show,
     }),
   );

@@ -4,7 +4,7 @@ export const LIGHT = `--paper:#fbfaf6;--card:#f3f1ea;--ink:#1d1b22;--soft:#5b596
 --daylight:#f6e9c0;--soc-1:#10262f;--soc-2:#38626c;--soc-3:#74a1a4;--soc-4:#b4d0cd;--soc-5:#e3eeeb;color-scheme:light`;
 export const DARK = `--paper:#16151a;--card:#201f26;--ink:#eceae4;--soft:#aba8b2;--line:#3a3842;--link:#b6b3f2;
 --load:#6f6c74;--array:#c99f36;--battery:#62a3a3;--generator:#efe3d2;--peak:#dd835a;--other:#938b9c;--unserved:#ff6f9f;
---daylight:#37301c;--soc-1:#03080b;--soc-2:#1f4650;--soc-3:#4a7d84;--soc-4:#8ab3b2;--soc-5:#d6e6e2;color-scheme:dark`;
+--daylight:#37301c;--soc-1:#dcebe7;--soc-2:#93bab9;--soc-3:#568088;--soc-4:#33545d;--soc-5:#1e2f36;color-scheme:dark`;
 
 export const STYLE = `
 :root{${LIGHT}}

@@ -22,11 +22,20 @@ export interface MapOf {
 
 /** A map of every main figure, the first of them large and with the key of the signs. */
 export function mainMaps(sweep: Sweep, of: MapOf, paper: Document): Html {
-  const [cost, ...others] = MAIN_MEASURES;
-  const over = `over ${of.views[of.across].name} and ${of.views[of.up].name}`;
-  return html`${mapFigure(sweep, of, cost, { title: `${cost.label} ${over}`, full: true }, paper)}
-<div class="pair top">${others.map((measure) => mapFigure(sweep, of, measure, { title: measure.label, key: 'classes' }, paper))}</div>
+  const [cost, ...others] = mainMapFigures(sweep, of, paper);
+  return html`${cost}
+<div class="pair top">${others}</div>
 `;
+}
+
+/** The same one by one. */
+export function mainMapFigures(sweep: Sweep, of: MapOf, paper: Document): Html[] {
+  const over = `over ${of.views[of.across].name} and ${of.views[of.up].name}`;
+  return MAIN_MEASURES.map((measure, i) => {
+    const options: FigureOptions =
+      i === 0 ? { title: `${measure.label} ${over}`, full: true } : { title: measure.label, key: 'classes' };
+    return mapFigure(sweep, of, measure, options, paper);
+  });
 }
 
 interface FigureOptions {

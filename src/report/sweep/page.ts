@@ -7,8 +7,8 @@ import { alone, digits } from '../numbers.ts';
 import { cautions, MONEY_CARE } from '../page/cautions.ts';
 import { scrollable } from '../page/figure-box.ts';
 import { sheet } from '../page/sheet.ts';
-import { type AxisView, axisView } from './axis-view.ts';
-import { measureRow, measuresOf } from './measures.ts';
+import { axisView } from './axis-view.ts';
+import { bestTable } from './best-table.ts';
 import { pictures } from './pictures.ts';
 import { sweepSentences } from './sentences.ts';
 
@@ -38,30 +38,6 @@ ${pictures(sweep, views, paper)}${cautions({ battery: true, array: true, generat
 ${basis(sweep, doubts)}`,
     also: 'on however many threads',
   });
-}
-
-function bestTable(sweep: Sweep, views: readonly AxisView[]): Html {
-  const best = sweep.best === null ? null : sweep.cells[sweep.best];
-  const outcomes = [sweep.filed, ...(best?.outcome ? [best.outcome] : [])];
-  const filedText = (view: AxisView) => textOf(view, view.axis.filed);
-  return html`<table class="side"><caption>Figures of the simulated period; money of the first year, or over the study.</caption>
-<thead><tr><th scope="col">Figure</th><th scope="col">As filed</th>${best ? html`<th scope="col">Cheapest that serves enough</th>` : null}</tr></thead>
-<tbody>${views.map(
-    (
-      view,
-      i,
-    ) => html`<tr><th scope="row">${view.title}</th><td>${filedText(view)}</td>${best ? html`<td>${textOf(view, view.axis.values[best.at[i]])}</td>` : null}</tr>
-`,
-  )}${measuresOf(sweep).map((measure) => {
-    const { label, unit, texts } = measureRow(measure, outcomes, sweep);
-    return html`<tr><th scope="row">${label}${unit ? `, ${unit}` : ''}</th>${texts.map((text) => html`<td>${text}</td>`)}</tr>
-`;
-  })}</tbody></table>`;
-}
-
-/** A value as the axis labels it. */
-function textOf(view: AxisView, value: unknown): string {
-  return axisView({ ...view.axis, values: [value] }).labels[0];
 }
 
 function basis({ mostUnservedKwh, cells, gridSize }: Sweep, doubts: readonly Issue[]): Html {

@@ -6,7 +6,7 @@ import { digits, unitOf } from '../numbers.ts';
 import { figureBox } from '../page/figure-box.ts';
 import { listed } from '../words.ts';
 import { type AxisView, valueWordsOf } from './axis-view.ts';
-import { mainMaps, mapFigure, sharedKey, shownCells } from './maps.ts';
+import { type MapOf, mainMaps, mapFigure, sharedKey, shownCells } from './maps.ts';
 import { MAIN_MEASURES, type Measure } from './measures.ts';
 
 /** Curves over one number, maps over two, and for more than two: each pair, and slices. */
@@ -23,10 +23,17 @@ ${drawn}</section>
 }
 
 function curves(sweep: Sweep, view: AxisView, paper: Document): Html {
-  const [cost, ...others] = MAIN_MEASURES;
-  return html`${curveFigure(sweep, view, cost, FULL_WIDTH, paper)}
-<div class="pair top">${others.map((measure) => curveFigure(sweep, view, measure, HALF_WIDTH, paper))}</div>
+  const [cost, ...others] = curveFigures(sweep, view, paper);
+  return html`${cost}
+<div class="pair top">${others}</div>
 `;
+}
+
+/** A curve of every main figure, one by one. */
+export function curveFigures(sweep: Sweep, view: AxisView, paper: Document): Html[] {
+  return MAIN_MEASURES.map((measure, i) =>
+    curveFigure(sweep, view, measure, i === 0 ? FULL_WIDTH : HALF_WIDTH, paper),
+  );
 }
 
 function curveFigure(sweep: Sweep, view: AxisView, measure: Measure, width: number, paper: Document): Html {
@@ -76,22 +83,25 @@ function between(values: readonly number[], place: number): number {
 
 /** Of more than two numbers: what each pair can reach with the others at their best, and cuts through the grid. */
 function overMore(sweep: Sweep, views: readonly AxisView[], paper: Document): Html {
-  const [cost] = MAIN_MEASURES;
-  const pairs = views.flatMap((_, i) => views.slice(i + 1).map((_, j) => [i, i + 1 + j] as const));
   const isGrid = sweep.cells.length === sweep.gridSize;
   return html`<h3>Each pair of numbers, with the others at their cheapest</h3>
-<div class="pair top">${pairs.map(([across, up]) =>
-    mapFigure(
-      sweep,
-      { views, across, up, cells: sweep.cells },
-      cost,
-      { title: `Least life-cycle cost over ${views[across].name} and ${views[up].name}` },
-      paper,
-    ),
-  )}</div>
+<div class="pair top">${pairsOf(sweep, views).map((of) => pairFigure(sweep, of, paper))}</div>
 ${isGrid && views.length === 3 && views[2].labels.length <= MOST_SLICES ? slices(sweep, views, paper) : null}
 ${isGrid && sweep.best !== null ? cutThroughBest(sweep, views, paper) : null}
 `;
+}
+
+/** Every pair of numbers over all variants. */
+export function pairsOf({ cells }: Sweep, views: readonly AxisView[]): MapOf[] {
+  return views.flatMap((_, across) =>
+    views.slice(across + 1).map((_, i) => ({ views, across, up: across + 1 + i, cells })),
+  );
+}
+
+/** What a pair can reach with the other numbers at their best. */
+export function pairFigure(sweep: Sweep, of: MapOf, paper: Document): Html {
+  const title = `Least life-cycle cost over ${of.views[of.across].name} and ${of.views[of.up].name}`;
+  return mapFigure(sweep, of, MAIN_MEASURES[0], { title }, paper);
 }
 
 const MOST_SLICES = 9;

@@ -16,9 +16,13 @@ export function sweepSentences(sweep: Sweep): string[] {
     ...flatWords(sweep, views),
     ...cheaperButShort(sweep, views),
     ...atTheEdge(sweep, views),
-    ...withoutPrice(sweep, views),
   ];
-  return sentences.map((sentence) => `${capital(sentence)}.`);
+  return [...sentences.map((sentence) => `${capital(sentence)}.`), ...priceSentences(sweep)];
+}
+
+/** What is to be known before the cheapest is believed: sizes that cost nothing more. Also among `sweepSentences`. */
+export function priceSentences(sweep: Sweep): string[] {
+  return withoutPrice(sweep, sweep.axes.map(axisView)).map((sentence) => `${capital(sentence)}.`);
 }
 
 function extent({ cells, gridSize }: Sweep, views: readonly AxisView[]): string[] {
@@ -131,6 +135,6 @@ function withoutPrice({ prices }: Sweep, views: readonly AxisView[]): string[] {
   );
   if (free.length === 0) return [];
   return [
-    `no price was stated for ${listed(free.map(({ name }) => name))} (--price, or prices in the site file): the capital is that of the site as filed, whatever the size`,
+    `no price of one more was stated for ${listed(free.map(({ name }) => name))} (a price in the question, or prices in the site file): the capital is that of the site as filed, whatever the size`,
   ];
 }

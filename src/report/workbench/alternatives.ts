@@ -5,6 +5,8 @@ import { edit, readFields } from './edits.ts';
 import type { Changes } from './messages.ts';
 import { askPicture } from './picture-loop.ts';
 import * as state from './state.ts';
+import * as study from './study-state.ts';
+import { trialMayGo } from './trial-question.ts';
 
 /** Trials and alternatives: what is tried changes nothing in the file until it is kept. */
 
@@ -60,38 +62,71 @@ function stepsOf(path: string): (string | number)[] {
 /** What is on trial becomes an alternative of its own, which is then in hand. */
 export async function trialAsAlternative(): Promise<void> {
   const words = state.picture.value?.trialWords.join(', ') ?? '';
-  await addAlternative(words || 'a trial', { ...ownChanges(), ...state.trial.value });
+  const { capital, note } = own();
+  await addAlternative({
+    ...{ name: words || 'a trial', capital, note },
+    changes: { ...ownChanges(), ...state.trial.value },
+  });
 }
 
 /** The alternative in hand once more, under another name. */
 export async function duplicate(): Promise<void> {
-  await addAlternative(`${state.inHandName.value}, again`, ownChanges());
+  if (!(await trialMayGo())) return;
+  const { capital, note } = own();
+  await addAlternative({ name: `${state.inHandName.value}, again`, capital, note, changes: ownChanges() });
+}
+
+/** A choice of a study becomes an alternative, which is then in hand; one that is there already is taken. */
+export async function takeChoice({ name, capital, changes }: Entry & { name: string }): Promise<void> {
+  const isSame = (one: Entry) =>
+    JSON.stringify(one.changes) === JSON.stringify(changes) && (one.capital ?? 0) === (capital ?? 0);
+  const there = alternativesOf(state.text.value).findIndex(isSame);
+  if (there >= 0) await takeInHand(there + 1);
+  else if (await trialMayGo()) await addAlternative({ name, capital, changes });
+  study.taken.value = state.inHandName.value;
 }
 
 function ownChanges(): Changes {
   return state.inHand.value === 0 ? {} : (ownEntry().changes ?? {});
 }
 
+/** An alternative as a site file has it. */
+interface Entry {
+  name?: string;
+  note?: string;
+  capital?: number;
+  changes?: Changes;
+}
+
 /** The alternative in hand as the file has it. */
-export function ownEntry(): { name?: string; note?: string; capital?: number; changes?: Changes } {
+export function ownEntry(): Entry {
   return alternativesOf(state.text.value)[state.inHand.value - 1] ?? {};
 }
 
-async function addAlternative(wish: string, changes: Changes): Promise<void> {
-  const names = new Set(['as filed', ...alternativesOf(state.text.value).map(({ name }) => name)]);
+/** The same; nothing for the site as filed. */
+function own(): Entry {
+  return state.inHand.value === 0 ? {} : ownEntry();
+}
+
+async function addAlternative({
+  name: wish,
+  note,
+  capital,
+  changes,
+}: Entry & { name: string }): Promise<void> {
+  const others = alternativesOf(state.text.value);
+  const names = new Set(['as filed', ...others.map(({ name }) => name)]);
   let name = wish;
   for (let i = 2; names.has(name); i++) name = `${wish} (${i})`;
-  const { capital, note } = state.inHand.value === 0 ? {} : ownEntry();
   const entry = { name, ...(note && { note }), ...(capital && { capital }), changes };
-  const place = alternativesOf(state.text.value).length + 1;
   state.trial.value = {};
-  await edit(withAlternative(state.text.value, entry), place);
+  await edit(withAlternative(state.text.value, entry), others.length + 1);
   state.said.value = `${name} is in hand.`;
 }
 
 export async function removeAlternative(): Promise<void> {
   const place = state.inHand.value;
-  if (place === 0) return;
+  if (place === 0 || !(await trialMayGo())) return;
   const last = alternativesOf(state.text.value).length === 1;
   state.trial.value = {};
   const gone = last ? ['alternatives'] : ['alternatives', place - 1];
@@ -99,6 +134,7 @@ export async function removeAlternative(): Promise<void> {
 }
 
 export async function takeInHand(place: number): Promise<void> {
+  if (place === state.inHand.value || !(await trialMayGo())) return;
   batch(() => {
     state.unfinished.value = true;
     state.inHand.value = place;
@@ -112,9 +148,7 @@ export async function takeInHand(place: number): Promise<void> {
 }
 
 /** The alternatives as the file has them; none where it cannot be read. */
-function alternativesOf(
-  text: string,
-): { name?: string; note?: string; capital?: number; changes?: Changes }[] {
+function alternativesOf(text: string): Entry[] {
   try {
     const list = (parse(text, { logLevel: 'silent' }) as { alternatives?: unknown } | null)?.alternatives;
     return Array.isArray(list) ? list : [];

@@ -1,6 +1,7 @@
 import { batch } from '@preact/signals';
 import { askPicture } from './picture-loop.ts';
 import * as state from './state.ts';
+import * as study from './study-state.ts';
 import { drawing } from './worker-link.ts';
 
 /** Edits of the site file: each goes through `edit`, so that it can be undone, and is read by the worker at once. */
@@ -80,11 +81,17 @@ export async function take(hand?: number): Promise<void> {
   });
   if (taken.ok) await askPicture(true);
   if (state.view.value === 'site') await readFields();
+  if (state.view.value === 'many') await readVaryChoices();
   if (state.view.value === 'alternatives' && taken.ok) void compareAll();
 }
 
 export async function readFields(): Promise<void> {
   state.fields.value = await drawing.bench.fields(state.inHand.value);
+}
+
+/** Numbers that a study may vary. */
+async function readVaryChoices(): Promise<void> {
+  study.varyChoices.value = await drawing.bench.varyChoices();
 }
 
 /** Simulates what is not simulated yet, one after the other, so that a drag need not wait for all. */
@@ -103,5 +110,6 @@ async function compareAll(): Promise<void> {
 export async function go(view: (typeof state.VIEWS)[number]): Promise<void> {
   state.view.value = view;
   if (view === 'site') await readFields();
+  if (view === 'many') await readVaryChoices();
   if (view === 'alternatives' && state.compared.value === null) await compareAll();
 }

@@ -1,4 +1,6 @@
-/** What survives a closed tab: one record and the files that were given, in the browser's own store. */
+import { findTab, sessionKey, stayOpen } from './tab.ts';
+
+/** What survives a closed tab: one record and the files that were given, in the browser's own store, for each tab. */
 
 const NAME = 'darkweek-workbench';
 const STORE = 'kept';
@@ -39,6 +41,10 @@ async function put(key: string, value: unknown): Promise<void> {
   await done(store.put(value, key));
 }
 
+async function takeOut(key: string): Promise<void> {
+  await done((await database()).transaction(STORE, 'readwrite').objectStore(STORE).delete(key));
+}
+
 async function get<T>(key: string): Promise<T | undefined> {
   const store = (await database()).transaction(STORE).objectStore(STORE);
   return done<T | undefined>(store.get(key));
@@ -51,13 +57,17 @@ function done<T>(request: IDBRequest<T>): Promise<T> {
   });
 }
 
-const SESSION = 'session';
-const FILES = 'files';
+const tab = findTab(Date.now());
+stayOpen(tab.id);
+/** some other tab is open, which keeps what is open in it by itself */
+export const isSecondTab = tab.isSecond;
+
+const filesKey = (id: string) => `files-${id}`;
 
 /** Small and needed at once when a tab closes, so it goes to the store that answers at once. */
 export function keepSession(session: KeptSession): boolean {
   try {
-    localStorage.setItem(`${NAME}-${SESSION}`, JSON.stringify(session));
+    localStorage.setItem(sessionKey(tab.id), JSON.stringify({ ...session, keptAtMs: Date.now() }));
     return true;
   } catch {
     return false;
@@ -66,7 +76,7 @@ export function keepSession(session: KeptSession): boolean {
 
 export function keptSession(): KeptSession | null {
   try {
-    const kept = localStorage.getItem(`${NAME}-${SESSION}`);
+    const kept = tab.from === null ? null : localStorage.getItem(sessionKey(tab.from));
     return kept ? (JSON.parse(kept) as KeptSession) : null;
   } catch {
     return null;
@@ -76,7 +86,7 @@ export function keptSession(): KeptSession | null {
 /** Files are large: they go to the browser's database. False where it has none, as in a private window. */
 export async function keepFiles(files: readonly KeptFile[]): Promise<boolean> {
   try {
-    await put(FILES, files);
+    await put(filesKey(tab.id), files);
     return true;
   } catch {
     return false;
@@ -85,7 +95,8 @@ export async function keepFiles(files: readonly KeptFile[]): Promise<boolean> {
 
 export async function keptFiles(): Promise<KeptFile[]> {
   try {
-    return (await get<KeptFile[]>(FILES)) ?? [];
+    for (const id of tab.forgotten) await takeOut(filesKey(id));
+    return tab.from === null ? [] : ((await get<KeptFile[]>(filesKey(tab.from))) ?? []);
   } catch {
     return [];
   }

@@ -3,6 +3,8 @@ import { DEMOS, type Demo, EMPTY_SITE } from './demos.ts';
 import { forgetHistory, take } from './edits.ts';
 import { type KeptFile, keepFiles } from './keep.ts';
 import * as state from './state.ts';
+import * as study from './study-state.ts';
+import { trialMayGo } from './trial-question.ts';
 import { drawing } from './worker-link.ts';
 
 /** Opening: site files, data files, demos, a folder that is served. Nothing leaves the browser. */
@@ -11,6 +13,7 @@ import { drawing } from './worker-link.ts';
 export const given = new Map<string, Uint8Array>();
 
 export async function openText(text: string, file: string): Promise<void> {
+  if (!(await trialMayGo())) return;
   forgetHistory();
   batch(() => {
     state.text.value = text;
@@ -74,6 +77,7 @@ async function openSiteFile({ name, bytes }: KeptFile): Promise<void> {
 export async function give(files: readonly KeptFile[]): Promise<void> {
   for (const { name, bytes } of files) given.set(name, bytes);
   state.fileNames.value = [...given.keys()].sort();
+  study.filesGiven.value++;
   await drawing.bench.giveFiles([...files]);
   await keepFiles([...given].map(([name, bytes]) => ({ name, bytes })));
 }
@@ -83,6 +87,7 @@ export async function forgetFiles(): Promise<void> {
   given.clear();
   state.fileNames.value = [];
   state.looked.value = [];
+  study.filesGiven.value++;
   await drawing.bench.forgetFiles();
   await keepFiles([]);
   await take();

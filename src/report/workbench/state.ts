@@ -14,7 +14,7 @@ import type {
 
 /** What the page holds. Signals only: who writes them is in actions.ts, and session.ts keeps them. */
 
-export const VIEWS = ['year', 'alternatives', 'site', 'files'] as const;
+export const VIEWS = ['year', 'alternatives', 'many', 'site', 'files'] as const;
 export type View = (typeof VIEWS)[number];
 
 /** The site file as it is being worked on, and its name. */

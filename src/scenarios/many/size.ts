@@ -1,4 +1,6 @@
 import { capitalRecoveryFactor } from '../present-value.ts';
+import type { Catalogue } from './catalogue.ts';
+import type { ChosenSite } from './chosen-site.ts';
 import { type CoarseMargin, coarseMargin } from './coarse-margin.ts';
 import { type CoarseTrial, tryCoarse } from './coarse-step.ts';
 import { frontierOf } from './frontier.ts';
@@ -37,6 +39,18 @@ export async function findSizes(request: SizeRequest): Promise<SizeFindings> {
   await search.runAll();
   await search.refine();
   return search.findings();
+}
+
+/** All that is told of a search for sizes. @param file name of the catalogue */
+export function sizeResultOf(
+  { site, heading, alternative, doubts, made }: ChosenSite,
+  found: SizeFindings,
+  file: string,
+  catalogue: Catalogue,
+): SizeResult {
+  const priced = Object.entries(site.prices).filter(([, price]) => price !== undefined);
+  const prices = { file, catalogue, fromSite: priced.map(([key]) => key) };
+  return { site: heading, alternative, ...found, prices, doubts, made };
 }
 
 class SizeSearch {

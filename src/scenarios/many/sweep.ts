@@ -58,6 +58,23 @@ export async function runCells(
   return variants.map((changes) => kept.of(changes) ?? fresh[next++]);
 }
 
+/**
+ * Everything that is told of a sweep.
+ * @param attempts what each variant of the plan gave; one that was not run is left out
+ * @param about of the site as filed, and how it was run
+ */
+export function sweepOf(
+  { axes, prices, gridSize, cells: places }: SweepPlan,
+  attempts: readonly (Attempt | undefined)[],
+  about: Pick<Sweep, 'site' | 'stepMin' | 'days' | 'filed' | 'mostUnservedKwh' | 'made'>,
+): Sweep {
+  const cells = places.flatMap((at, i) => {
+    const attempt = attempts[i];
+    return attempt === undefined ? [] : [cellOf(at, attempt)];
+  });
+  return { ...about, axes, prices, gridSize, cells, best: bestCell(cells, about.mostUnservedKwh) };
+}
+
 /** A cell with what its variant gave. */
 export function cellOf(at: number[], attempt: Attempt): SweepCell {
   if (!Array.isArray(attempt)) return { at, outcome: attempt, problems: [] };

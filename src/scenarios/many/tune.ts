@@ -30,6 +30,16 @@ export interface TuneRequest extends RunsRequest {
 /** What of a result depends on the search alone. */
 export type TuneFindings = Omit<TuneResult, 'site' | 'alternative' | 'doubts' | 'made'>;
 
+/** Runs that are enough for so many settings, where nobody asks for more. */
+export function usualRuns(rules: readonly Rule[] | null, seasons: readonly Season[]): number {
+  const settings = Math.min(rules?.length ?? MOST_SETTINGS, MOST_SETTINGS) + 4 * seasons.length;
+  return Math.max(LEAST_RUNS, RUNS_PER_SETTING * settings);
+}
+
+const RUNS_PER_SETTING = 80;
+const LEAST_RUNS = 200;
+const MOST_SETTINGS = 9;
+
 /** Share of the runs that goes into spreading points. */
 const SPREAD_SHARE = 0.25;
 /** Points on which a coarse step is tried. */

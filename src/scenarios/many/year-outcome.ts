@@ -20,11 +20,13 @@ const SUMS = [
 
 /** Evaluates with sums by the year. @param days length of the simulated period [d] */
 export function byTheYear(evaluate: Evaluate, days: number): Evaluate {
-  const years = days / 365;
   return async (variants, stepMin) =>
-    (await evaluate(variants, stepMin)).map((outcome) => {
-      const year = { ...outcome };
-      for (const key of SUMS) year[key] /= years;
-      return year;
-    });
+    (await evaluate(variants, stepMin)).map((outcome) => inYears(outcome, days));
+}
+
+/** An outcome of a period of so many days with its sums by the year. */
+export function inYears(outcome: Outcome, days: number): YearOutcome {
+  const year = { ...outcome };
+  for (const key of SUMS) year[key] /= days / 365;
+  return year;
 }

@@ -41,7 +41,9 @@ describe('what a sweep says', () => {
   });
 
   it('that sizes without a price are not paid for, and rules have none', () => {
-    expect(words([KW, SOC])).toContain('No price was stated for generator rating (--price, or');
+    expect(words([KW, SOC])).toContain(
+      'No price of one more was stated for generator rating (a price in the question, or',
+    );
     expect(words([KW, MODULES], { prices: [0, 1600] })).toContain('stated for generator rating (');
     expect(words([SOC])).not.toContain('price');
   });

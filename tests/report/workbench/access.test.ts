@@ -4,7 +4,7 @@ import type { Browser, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { figureText, goTo, launch, newContext, openPage, there } from './browser.ts';
 
-const VIEWS = ['The year', 'Alternatives', 'The site', 'Files'];
+const VIEWS = ['The year', 'Alternatives', 'Try many', 'The site', 'Files'];
 
 /** Presses Tab until what has the focus is called so. */
 async function tabTo(page: Page, name: RegExp, key = 'Tab'): Promise<void> {
@@ -18,6 +18,15 @@ async function tabTo(page: Page, name: RegExp, key = 'Tab'): Promise<void> {
     if (name.test(focused.trim())) return;
   }
   throw new Error(`no ${name} by keyboard`);
+}
+
+/** A small sweep, so that maps and choices are there. */
+async function tryMany(page: Page): Promise<void> {
+  await page.getByLabel('Values').first().fill('0.2, 0.3');
+  await page.getByLabel('Values').nth(1).fill('12, 18');
+  await page.getByLabel('Step of the figures').selectOption('60');
+  await page.getByRole('button', { name: 'Run', exact: true }).click();
+  await page.locator('.spots button').first().waitFor({ timeout: 120_000 });
 }
 
 describe.skipIf(!there)('the workbench for everybody', () => {
@@ -43,6 +52,7 @@ describe.skipIf(!there)('the workbench for everybody', () => {
         await goTo(page, view);
         if (view === 'Alternatives') await page.locator('.side-by-side').waitFor();
         if (view === 'The site') await page.locator('summary', { hasText: /^battery$/ }).click();
+        if (view === 'Try many') await tryMany(page);
         await page.waitForSelector('.waiting', { state: 'detached' });
         const { violations, passes } = await new AxeBuilder({ page }).analyze();
         expect(violations.map(({ id, nodes }) => `${view}: ${id}: ${nodes[0].html}`)).toEqual([]);

@@ -10,7 +10,7 @@ import { goTo, launch, newContext, openPage, there } from './browser.ts';
 
 const MINUTES = Number(process.env.WORKBENCH_MINUTES ?? 1);
 const SEED = process.env.SEED ?? 'hands';
-const VIEWS = ['The year', 'Alternatives', 'The site', 'Files'];
+const VIEWS = ['The year', 'Alternatives', 'Try many', 'The site', 'Files'];
 /** Would leave the page, or wait for a person. */
 const LEFT_ALONE = /Choose files/;
 
@@ -19,7 +19,10 @@ type Act = (page: Page, draw: () => number) => Promise<void>;
 const pickOf = <T>(items: readonly T[], draw: () => number): T => items[Math.floor(draw() * items.length)];
 
 async function pressAny(page: Page, draw: () => number): Promise<void> {
-  const buttons = await page.locator('button:visible:enabled, summary:visible').all();
+  // a question is answered before anything else can be pressed
+  const asked = await page.locator('dialog button:visible').all();
+  const buttons =
+    asked.length > 0 ? asked : await page.locator('button:visible:enabled, summary:visible').all();
   const button = pickOf(buttons, draw);
   if (button && !LEFT_ALONE.test((await button.textContent({ timeout: 500 })) ?? ''))
     await button.click({ timeout: 500 });
@@ -74,7 +77,9 @@ const ACTS: readonly Act[] = [
   dragAny,
   dragAny,
   keysAny,
-  (page, draw) => goTo(page, pickOf(VIEWS, draw)),
+  async (page, draw) => {
+    if ((await page.locator('dialog').count()) === 0) await goTo(page, pickOf(VIEWS, draw));
+  },
   (page, draw) => page.mouse.wheel(0, 1200 * (draw() - 0.5)),
 ];
 

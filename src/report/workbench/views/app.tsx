@@ -7,12 +7,16 @@ import { save } from '../save.ts';
 import * as state from '../state.ts';
 import { Alternatives } from './alternatives.tsx';
 import { Files } from './files.tsx';
+import { Many } from './many.tsx';
 import { Site } from './site.tsx';
+import { StudyProgress } from './study-progress.tsx';
+import { TrialQuestion } from './trial-question.tsx';
 import { Year } from './year.tsx';
 
 const NAMES: Record<state.View, string> = {
   year: 'The year',
   alternatives: 'Alternatives',
+  many: 'Try many',
   site: 'The site',
   files: 'Files',
 };
@@ -43,12 +47,15 @@ export function App() {
       <Head />
       <main id="main" tabIndex={-1}>
         <Wrong />
+        <StudyProgress />
         {state.view.value === 'year' && <Year />}
         {state.view.value === 'alternatives' && <Alternatives />}
+        {state.view.value === 'many' && <Many />}
         {state.view.value === 'site' && <Site />}
         {state.view.value === 'files' && <Files />}
       </main>
       <Foot />
+      <TrialQuestion />
       <p class="unseen" role="status">
         {state.said}
       </p>
@@ -86,7 +93,12 @@ function Head() {
             In hand{' '}
             <select
               value={String(state.inHand.value)}
-              onChange={(event) => takeInHand(Number(event.currentTarget.value))}
+              onChange={async (event) => {
+                const list = event.currentTarget;
+                await takeInHand(Number(list.value));
+                // somebody may have gone back to the trial
+                list.value = String(state.inHand.value);
+              }}
             >
               {site.alternatives.map(({ name }, i) => (
                 <option key={name} value={String(i)}>

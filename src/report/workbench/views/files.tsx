@@ -1,6 +1,7 @@
 import { withValue } from '../../../scenarios/edit-site.ts';
 import { DEMOS } from '../demos.ts';
 import { edit } from '../edits.ts';
+import { isSecondTab } from '../keep.ts';
 import type { LookedAtFile } from '../messages.ts';
 import { forgetFiles, openDemo, openEmpty, openFiles, openServed, openText, servedSites } from '../open.ts';
 import * as state from '../state.ts';
@@ -63,6 +64,7 @@ function Open() {
       <p>
         Drop a site file and the load and weather files that it names anywhere on this page, or choose them.
         They stay in this browser; nothing is sent anywhere.
+        {isSecondTab && ' Another tab of the workbench is open: each tab keeps by itself what is open in it.'}
       </p>
       <p class="actions">
         <label class="choose">

@@ -49,7 +49,8 @@ export function Levers() {
           most={Math.max(4, Math.ceil(base.ratedKw * 3))}
           step={stepFor(base.ratedKw)}
           changes={(kw) => generatorChanges(base, kw)}
-          note="Its fuel curve is scaled with it. The engine starts by itself, at any hour: lock it out before touching it."
+          note="Its fuel curve is scaled with it."
+          caution="The engine starts by itself, at any hour: lock it out before touching it."
         />
       )}
       <Lever
@@ -90,10 +91,13 @@ interface LeverProps {
   most: number;
   step: number;
   changes: (value: number) => Changes;
+  /** said while it is moved */
   note?: string;
+  /** said always */
+  caution?: string;
 }
 
-function Lever({ title, unit, value, was, least, most, step, changes, note }: LeverProps) {
+function Lever({ title, unit, value, was, least, most, step, changes, note, caution }: LeverProps) {
   const set = (input: HTMLInputElement, since: number) => {
     const to = Number(input.value);
     if (input.value !== '' && Number.isFinite(to)) tryOut(changes(to), since);
@@ -122,6 +126,7 @@ function Lever({ title, unit, value, was, least, most, step, changes, note }: Le
       <span class="unit">{unit}</span>
       <span class="was">{value === was ? '' : `was ${was}`}</span>
       {note && value !== was && <p class="lever-note">{note}</p>}
+      {caution && <p class="lever-note">{caution}</p>}
     </div>
   );
 }

@@ -60,6 +60,12 @@ export function SocLevers() {
           </>
         )}
       </div>
+      {base.ratedKw !== null && (
+        <p class="care soc-care">
+          The generator starts by itself, at any hour and without warning: lock it out before touching it or
+          anything that it drives.
+        </p>
+      )}
     </section>
   );
 }

@@ -21,6 +21,7 @@ import type {
   Taken,
   Told,
 } from '../messages.ts';
+import type { VaryChoice } from '../study-messages.ts';
 import { fieldTree } from './field-tree.ts';
 import { comparedRows, figureRows } from './figure-rows.ts';
 import { GivenFiles } from './files.ts';
@@ -30,6 +31,7 @@ import { rawValues } from './raw-values.ts';
 import { Simulator } from './simulated.ts';
 import { leverFacts, socBand } from './soc-band.ts';
 import { spanPicture } from './span-picture.ts';
+import { varyChoices } from './vary-choices.ts';
 import { weekCells } from './week-cells.ts';
 
 /** Everything that the page asks for and that takes long: it runs in a worker, one question after the other. */
@@ -190,6 +192,11 @@ export class Bench {
   /** Every value of the site file, with those of the alternative in hand, right or wrong. */
   fields(index: number): Field[] {
     return fieldTree(rawValues(this.read, index));
+  }
+
+  /** Numbers of the site as filed that may be varied. */
+  varyChoices(): VaryChoice[] {
+    return varyChoices(fieldTree(rawValues(this.read, 0)));
   }
 
   /** Why one run started, and what would have avoided it: runs the site again many times. */
