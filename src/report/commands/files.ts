@@ -9,6 +9,21 @@ export function besideSite(sitePath: string): ReadFile {
   return (path) => readFileSync(resolve(dirname(sitePath), path));
 }
 
+/** Reads as another does, and keeps every file that was read, by its path. */
+export function rememberReads(read: ReadFile): { files: Record<string, Uint8Array>; readFile: ReadFile } {
+  const files: Record<string, Uint8Array> = {};
+  const readFile: ReadFile = (path) => {
+    files[path] ??= read(path);
+    return files[path];
+  };
+  return { files, readFile };
+}
+
+/** A sentence on standard error. */
+export function note(sentence: string): void {
+  process.stderr.write(`${sentence}\n`);
+}
+
 /** The text of a site file; null, with a sentence on standard error and exit code 1, where there is none. */
 export function readSiteText(path: string): string | null {
   try {
