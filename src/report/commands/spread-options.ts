@@ -26,7 +26,9 @@ export function spreadOptions(command: Command): Command {
       ]),
     )
     .addOption(
-      new Option('--queue <address>', 'have the runs done by darkweek workers at a Redis').argParser(address),
+      new Option('--queue <address>', 'have the runs done by darkweek workers at a Redis')
+        .argParser(address)
+        .conflicts(['workers']),
     );
 }
 

@@ -1,5 +1,4 @@
-import { mkdirSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { replayWorst } from '../../scenarios/many/stress-replay.ts';
 import { type StressStudy, summaryOf } from '../../scenarios/many/stress-result.ts';
 import { planStress, runStress, type StressPlan } from '../../scenarios/many/stress-study.ts';
@@ -44,7 +43,6 @@ export async function stressCommand(
     return;
   }
   const file = keptPath(options.out, RUNS_FILE, shard);
-  mkdirSync(dirname(file), { recursive: true });
   const done = merge
     ? mergedRuns(plan, merge)
     : await orTrouble(() => doneRuns({ plan, request, files, file }, options, terminal));
