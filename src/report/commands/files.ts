@@ -3,6 +3,7 @@ import { dirname, resolve } from 'node:path';
 import pc from 'picocolors';
 import { type Issue, issueSentence } from '../../scenarios/issue.ts';
 import type { ReadFile } from '../../scenarios/load-files.ts';
+import type { Terminal } from './work.ts';
 
 /** Reads files named in a site file, by their path beside it. */
 export function besideSite(sitePath: string): ReadFile {
@@ -22,6 +23,11 @@ export function rememberReads(read: ReadFile): { files: Record<string, Uint8Arra
 /** A sentence on standard error. */
 export function note(sentence: string): void {
   process.stderr.write(`${sentence}\n`);
+}
+
+/** As `note`, also while a line of progress stands there, which is written anew after it. */
+export function noteBesideProgress({ showsProgress }: Pick<Terminal, 'showsProgress'>) {
+  return (sentence: string) => note(`${showsProgress ? '\r\x1b[K' : ''}${sentence}`);
 }
 
 /** The text of a site file; null, with a sentence on standard error and exit code 1, where there is none. */

@@ -7,7 +7,7 @@ import type { StressRun } from '../../scenarios/many/stress-result.ts';
 import type { StressPlan, StressRequest } from '../../scenarios/many/stress-study.ts';
 import { runJobs } from '../../scenarios/queue/run-jobs.ts';
 import { type StressUnit, stressJobs, stressUnits } from '../../scenarios/queue/stress-job.ts';
-import { note, writeInPlace } from './files.ts';
+import { note, noteBesideProgress, writeInPlace } from './files.ts';
 import { partFiles, partSentence } from './parts.ts';
 import { makeProgressLine } from './progress-line.ts';
 import type { SpreadOptions } from './spread-options.ts';
@@ -35,7 +35,7 @@ interface Work {
 export async function doneRuns(
   { plan, request, files, file }: Work,
   { shard, queue, workers }: SpreadOptions & { workers?: number },
-  { showsProgress }: Terminal,
+  terminal: Terminal,
 ): Promise<RunOf> {
   const known = keptRuns(existsSync(file) ? readFileSync(file, 'utf8') : '', plan.study);
   if (known.count === 0) writeInPlace(file, runsHead(plan.study));
@@ -44,9 +44,10 @@ export async function doneRuns(
   const wanted = shard ? shardOf(all, shard) : all;
   const open = wanted.filter(({ name, run }) => known.find(name, run) === null);
   const fresh = new Map<string, StressRun>();
-  const line = makeProgressLine('runs', wanted.length - open.length, showsProgress);
+  const line = makeProgressLine('runs', wanted.length - open.length, terminal.showsProgress);
   line.at(0, open.length);
-  const how = queue ? { queue, onNote: note } : { workers: workers ?? availableParallelism() };
+  const onNote = noteBesideProgress(terminal);
+  const how = queue ? { queue, onNote } : { workers: workers ?? availableParallelism() };
   await runJobs(stressJobs(plan, request, files, open), how, (job, [run]) => {
     appendFileSync(file, runLine(open[job].name, run));
     fresh.set(keyOf(open[job]), run);

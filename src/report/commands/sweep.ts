@@ -16,7 +16,15 @@ import { siteHeading, watchReads } from '../../scenarios/run-study.ts';
 import { sweepPage } from '../sweep/page.ts';
 import { sweepArrow, sweepCsv, sweepJson } from '../sweep/tables.ts';
 import { terminalSweep } from '../sweep/terminal.ts';
-import { besideSite, note, printIssues, readSiteText, rememberReads, writeInPlace } from './files.ts';
+import {
+  besideSite,
+  note,
+  noteBesideProgress,
+  printIssues,
+  readSiteText,
+  rememberReads,
+  writeInPlace,
+} from './files.ts';
 import type { SpreadOptions } from './spread-options.ts';
 import { runSweep } from './sweep-runs.ts';
 import type { Terminal } from './work.ts';
@@ -76,7 +84,9 @@ async function runAndShow(
     for (const path of namedFiles(plan.variants)) tryFile(path, readFile);
     const [outcome] = await pool.evaluate([{}]);
     const ground = { request: study, version, filed: outcome, files };
-    const tryEach = queue ? tryEachByJobs(ground, { queue, onNote: note }) : pool.tryEach;
+    const tryEach = queue
+      ? tryEachByJobs(ground, { queue, onNote: noteBesideProgress(terminal) })
+      : pool.tryEach;
     const belongsTo = { version, inputsHash: inputsHash(), filed: outcome };
     const attempts = await runSweep(plan, tryEach, belongsTo, options, terminal);
     printIssues(pool.doubts);

@@ -1,6 +1,7 @@
 import { availableParallelism, hostname } from 'node:os';
 import { QueueTrouble, withoutPassword } from '../../scenarios/queue/redis.ts';
 import { workOff } from '../../scenarios/queue/work-off.ts';
+import { noteBesideProgress } from './files.ts';
 import type { Terminal } from './work.ts';
 
 export interface WorkerOptions {
@@ -14,14 +15,13 @@ export interface WorkerOptions {
 export async function workerCommand(
   { queue, lock: lockS, ...options }: WorkerOptions,
   version: string,
-  { showsProgress }: Terminal,
+  terminal: Terminal,
 ): Promise<void> {
   const name = `${hostname()}-${process.pid}`;
   const workers = options.workers ?? availableParallelism();
-  const clear = showsProgress ? '\r\x1b[K' : '';
-  const onNote = (sentence: string) => process.stderr.write(`${clear}${sentence}\n`);
+  const onNote = noteBesideProgress(terminal);
   const onDone = (jobs: number) => {
-    if (showsProgress) process.stderr.write(`${clear}${jobs} done (Ctrl-C: others take over)`);
+    if (terminal.showsProgress) process.stderr.write(`\r\x1b[K${jobs} done (Ctrl-C: others take over)`);
   };
   try {
     await workOff({ queue, version, name, workers, lockS, onDone, onNote });

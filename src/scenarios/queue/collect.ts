@@ -15,6 +15,14 @@ const LOOK_EVERY_MS = 200;
 /** After so long without a result it is asked whether anybody works at all. */
 const QUIET_MS = 5_000;
 
+/** A queue at which others work. */
+export interface AtQueue {
+  /** address of its Redis */
+  queue: string;
+  /** told what a person should know meanwhile */
+  onNote: (sentence: string) => void;
+}
+
 /** A job to be collected, and the places in the list that it stands for. */
 interface Wanted {
   stored: StoredJob;
@@ -30,13 +38,13 @@ interface Wanted {
  */
 export async function collect(
   jobs: readonly Job[],
-  { queue: url, onNote }: { queue: string; onNote: (sentence: string) => void },
+  { queue: url, onNote }: AtQueue,
   keep: (index: number, result: unknown) => void,
 ): Promise<void> {
   if (jobs.length === 0) return;
-  const { bullmq, redis } = await openRedis(url);
+  const { bullmq, redis } = await openRedis(url, onNote);
   const queue = new bullmq.Queue(QUEUE, { connection: redis, prefix: PREFIX });
-  // while Redis is away, commands wait
+  // while Redis is away, commands wait, and it is said by the connection
   queue.on('error', () => {});
   const open = wantedById(jobs);
   const files = new Map(jobs.flatMap((job) => Object.values(job.files)).map((one) => [fileHash(one), one]));

@@ -15,16 +15,21 @@ export type FromJobThread = { result: unknown } | { refused: string } | { failed
 /** Beside the file that this one is bundled into. */
 const BUNDLE = resolve(dirname(fileURLToPath(import.meta.url)), 'job-work.js');
 
-/** A thread that does one job after another; when it has died, the next job starts another. */
+/** A thread that does one job after another, until it is stopped; when it has died, the next job starts another. */
 export class JobThread {
   private thread: Worker | null = null;
+  private stopped = false;
   private waiting: { resolve(result: unknown): void; reject(why: Error): void } | null = null;
+
+  /** @param bundle of `job-work.ts` */
+  constructor(private readonly bundle = BUNDLE) {}
 
   /**
    * Does a job, one call at a time, while the thread that calls stays free.
    * Errors: rejects with `JobRefused`, with `ThreadEnded` when the thread dies over it, or with what went wrong.
    */
   run(job: ToJobThread): Promise<unknown> {
+    if (this.stopped) return Promise.reject(new Error('the thread was stopped'));
     this.thread ??= this.start();
     const { thread } = this;
     return new Promise((resolve, reject) => {
@@ -34,11 +39,12 @@ export class JobThread {
   }
 
   stop(): void {
+    this.stopped = true;
     void this.thread?.terminate();
   }
 
   private start(): Worker {
-    const thread = new Worker(BUNDLE);
+    const thread = new Worker(this.bundle);
     let why = '';
     thread.on('message', (answer: FromJobThread) => {
       const waiting = this.take();

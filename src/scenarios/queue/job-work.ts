@@ -6,7 +6,8 @@ import { type Doer, makeDoers } from './kinds.ts';
 
 const doers = makeDoers();
 
-function answerTo({ kind, version, payload, files, filesKey }: ToJobThread): FromJobThread {
+async function answerTo(job: ToJobThread): Promise<FromJobThread> {
+  const { kind, version, payload, files, filesKey } = job;
   const readFile = (path: string) => {
     const bytes = files[path];
     if (!bytes) throw new JobRefused(`the job has no file ${path} with it`);
@@ -15,11 +16,11 @@ function answerTo({ kind, version, payload, files, filesKey }: ToJobThread): Fro
   try {
     const doer = doers[kind] as Doer<Job['kind']> | undefined;
     if (!doer) throw new JobRefused(`no kind of work '${kind}'`);
-    return { result: doer({ version, payload, readFile, filesKey }) };
+    return { result: await doer({ version, payload, readFile, filesKey }) };
   } catch (error) {
     const { message, stack } = error as Error;
     return error instanceof JobRefused ? { refused: message } : { failed: stack ?? message };
   }
 }
 
-parentPort?.on('message', (message: ToJobThread) => parentPort?.postMessage(answerTo(message)));
+parentPort?.on('message', async (job: ToJobThread) => parentPort?.postMessage(await answerTo(job)));

@@ -11,10 +11,12 @@ export interface JobAtHand<K extends JobKind = JobKind> extends Pick<Job<K>, 've
 }
 
 /**
- * Does jobs of one kind.
+ * Does jobs of one kind, at once or later. What is wrong with what a user gave us is part of the result.
  * Errors: throws `JobRefused` where the job cannot be done by this version, engine or set of files.
  */
-export type Doer<K extends JobKind> = (job: JobAtHand<K>) => JobKinds[K]['result'];
+export type Doer<K extends JobKind> = (
+  job: JobAtHand<K>,
+) => JobKinds[K]['result'] | Promise<JobKinds[K]['result']>;
 
 /** Those who do the jobs of each kind; they keep what they made of a site for the next job about it. */
 export function makeDoers(): { [K in JobKind]: Doer<K> } {

@@ -13,11 +13,13 @@ const MOST_BETWEEN_TRIES_MS = 2_000;
 /**
  * A connection that waits for as long as Redis is away, once it was there.
  * @param url redis://host:port, or rediss:// with encryption
+ * @param onNote told when Redis is away, and when it is back
  * Errors: rejects with `QueueTrouble` where the packages are not installed, or Redis cannot be reached.
  */
-export async function openRedis(url: string) {
+export async function openRedis(url: string, onNote: (sentence: string) => void) {
   const { bullmq, ioredis } = await loadPackages();
   let wasThere = false;
+  let isAway = false;
   let why = 'no answer';
   const redis = new ioredis.Redis(url, {
     // commands wait until Redis is back; the engine of the queue asks for it
@@ -28,10 +30,18 @@ export async function openRedis(url: string) {
   });
   redis.on('error', (error: Error) => {
     why = error.message || String(error);
+    if (wasThere && !isAway) onNote(`Redis is away (${why}): waiting for it`);
+    isAway = true;
+  });
+  redis.on('ready', () => {
+    if (wasThere && isAway) onNote('Redis is back');
+    isAway = false;
   });
   try {
     await inTime(redis.connect().then(() => redis.ping()));
     wasThere = true;
+    // connections that the engine makes like this one try again by themselves, also while they are first made
+    redis.options.lazyConnect = false;
   } catch (error) {
     redis.disconnect();
     const said = why === 'no answer' ? (error as Error).message : why;

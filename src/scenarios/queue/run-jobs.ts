@@ -1,11 +1,17 @@
 import { ThreadEnded } from '../many/seat.ts';
-import { collect } from './collect.ts';
+import { type AtQueue, collect } from './collect.ts';
 import { filesKey } from './file-hash.ts';
 import type { Job, JobKind, JobKinds } from './job.ts';
 import { JobThread } from './job-thread.ts';
 
 /** Where jobs are done: on so many threads of this machine, or by whoever works at a queue. */
-export type How = { workers: number } | { queue: string; onNote: (sentence: string) => void };
+export type How = OnThreads | AtQueue;
+
+interface OnThreads {
+  workers: number;
+  /** of `job-work.ts`; left out: beside the running program */
+  bundle?: string;
+}
 
 /**
  * Does jobs, in whatever order; the results are the same wherever they are done.
@@ -24,16 +30,16 @@ export async function runJobs<K extends JobKind>(
     onDone(index, results[index]);
   };
   if ('queue' in how) await collect(jobs, how, keep);
-  else await onThreads(jobs, how.workers, keep);
+  else await onThreads(jobs, how, keep);
   return results;
 }
 
 async function onThreads(
   jobs: readonly Job[],
-  workers: number,
+  { workers, bundle }: OnThreads,
   keep: (index: number, result: unknown) => void,
 ): Promise<void> {
-  const threads = Array.from({ length: Math.min(workers, jobs.length) }, () => new JobThread());
+  const threads = Array.from({ length: Math.min(workers, jobs.length) }, () => new JobThread(bundle));
   let next = 0;
   const serve = async (thread: JobThread) => {
     while (next < jobs.length) {
@@ -44,6 +50,7 @@ async function onThreads(
   try {
     await Promise.all(threads.map(serve));
   } finally {
+    next = jobs.length;
     for (const thread of threads) thread.stop();
   }
 }

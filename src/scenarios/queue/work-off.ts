@@ -31,7 +31,7 @@ const TRY_AGAIN_MS = 1_000;
  * Errors: rejects with `QueueTrouble` where Redis cannot be reached.
  */
 export async function workOff(how: WorkOff): Promise<void> {
-  const { bullmq, redis } = await openRedis(how.queue);
+  const { bullmq, redis } = await openRedis(how.queue, how.onNote);
   const idle = Array.from({ length: how.workers }, () => new JobThread());
   const files = new FetchedFiles(redis);
   let done = 0;
@@ -61,7 +61,8 @@ export async function workOff(how: WorkOff): Promise<void> {
   });
   worker.on('completed', () => how.onDone(++done));
   worker.on('failed', (job, error) => how.onNote(`${job?.name ?? 'a job'}: ${error.message}`));
-  worker.on('error', onceEach(how.onNote));
+  // that Redis is away is said by the connection
+  worker.on('error', (error) => bullmq.isNotConnectionError(error) && how.onNote(error.message));
   await worker.waitUntilReady();
 }
 
@@ -96,13 +97,4 @@ class FetchedFiles {
     if (textHash(bytes) !== hash) throw new JobRefused('a file of the job has changed on its way');
     return bytes;
   }
-}
-
-/** The same thing is not said over and over while Redis is away. */
-function onceEach(onNote: (sentence: string) => void) {
-  let last = '';
-  return ({ message }: Error) => {
-    if (message !== last && message !== '') onNote(message);
-    last = message;
-  };
 }
