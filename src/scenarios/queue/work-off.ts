@@ -23,6 +23,10 @@ export interface WorkOff {
 /** A job whose worker has died so often is the cause of it, and fails. */
 const MOST_DEATHS = 5;
 const TRY_AGAIN_MS = 1_000;
+/** In errors of the engine about a result that is handed in. */
+const HANDING_IN = 'moveToFinished';
+/** The connection says that Redis is away; a lock that is lost shows when the result comes too late. */
+const SAID_ELSEWHERE = /ECONN|EPIPE|Connection is closed|could not renew lock/;
 
 /**
  * Takes jobs from a queue and does them, until the program ends. Computing is done on other threads, so that this one
@@ -61,8 +65,13 @@ export async function workOff(how: WorkOff): Promise<void> {
   });
   worker.on('completed', () => how.onDone(++done));
   worker.on('failed', (job, error) => how.onNote(`${job?.name ?? 'a job'}: ${error.message}`));
-  // that Redis is away is said by the connection
-  worker.on('error', (error) => bullmq.isNotConnectionError(error) && how.onNote(error.message));
+  const { JobLockNotExist, JobLockMismatch, JobNotInState, JobNotExist } = bullmq.ErrorCode;
+  const late: unknown[] = [JobLockNotExist, JobLockMismatch, JobNotInState, JobNotExist];
+  worker.on('error', (error: Error & { code?: unknown }) => {
+    if (late.includes(error.code) && error.message.includes(HANDING_IN))
+      how.onNote('a result came too late and is not taken: its job went to another worker');
+    else if (!late.includes(error.code) && !SAID_ELSEWHERE.test(error.message)) how.onNote(error.message);
+  });
   await worker.waitUntilReady();
 }
 

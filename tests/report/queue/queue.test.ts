@@ -85,7 +85,7 @@ describe.skipIf(!canQueue)('at a queue', () => {
     }
     // and what the paused one has by then is not taken
     paused.child.kill('SIGCONT');
-    await until('the late result', () => /lock/i.test(paused.said()));
+    await until('the late result', () => paused.said().includes('a result came too late and is not taken'));
 
     expect(await collecting.ended, collecting.said()).toBe(0);
     const local = runIn(folder, ...SWEEP, '--out', 'local');
