@@ -79,7 +79,7 @@ export function sumOfSpans(spans: readonly SumsOfSpan[]): SumsOfSpan {
 }
 
 /** The series from one step to another (not included), without a copy. */
-function spanOf(inputs: Inputs, from: number, to: number): Inputs {
+export function spanOf(inputs: Inputs, from: number, to: number): Inputs {
   if (from === 0 && to === inputs.count) return inputs;
   const cut = (value: unknown): unknown => {
     if (Array.isArray(value)) return value.map(cut);

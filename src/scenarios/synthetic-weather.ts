@@ -11,6 +11,7 @@ import {
   LEAST_CLEARNESS,
 } from '../sim/sky/daily-clearness.ts';
 import { dailySun } from '../sim/sky/extraterrestrial.ts';
+import { normal } from './normal-draw.ts';
 
 /** What is known of a place's climate. */
 export interface MonthlyClimate {
@@ -60,13 +61,6 @@ export function syntheticYears(climate: MonthlyClimate, years: number, seed: str
       draw,
     );
   return { globalWPerM2, airC: temperatures(climate, years, clearness, draw), clearness };
-}
-
-/** A variate of mean 0 and deviation 1 from twelve even draws, so that no logarithm is needed. */
-function normal(draw: () => number): number {
-  let sum = -6;
-  for (let i = 0; i < 12; i++) sum += draw();
-  return sum;
 }
 
 function dailyClearness(climate: MonthlyClimate, years: number, draw: () => number): Float64Array {
