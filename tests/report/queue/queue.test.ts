@@ -101,10 +101,23 @@ describe.skipIf(!canQueue)('at a queue', () => {
     expect(await timesCompleted(connection)).toEqual(new Map([[1, VARIANTS / 16]]));
   }, 240_000);
 
-  it('takes results that are there, whoever asks again and wherever', () => {
-    const again = runIn(folder, ...SWEEP, '--out', 'again', '--queue', redis.url);
-    expect(again.status, again.stderr).toBe(0);
+  it('takes results that are there, whoever asks again and wherever', async () => {
+    const again = startIn(folder, ...SWEEP, '--out', 'again', '--queue', redis.url);
+    expect(await again.ended, again.said()).toBe(0);
     expect(bytesOf('again', TABLES)).toEqual(bytesOf('queued', TABLES));
+  });
+
+  it('puts there again what a Redis has forgotten, and says when nobody works', async () => {
+    const sweep = ['sweep', FARM, '--vary', 'battery.modules=10,20,30', '--step', '60', '--out', 'forgotten'];
+    const collecting = startIn(folder, ...sweep, '--queue', redis.url);
+    const isThere = async () => (await queue.getWaitingCount()) === 1;
+    await until('the job', isThere);
+    await connection.flushall();
+    await until('the job again', isThere);
+    await until('a note', () => collecting.said().includes('nobody works at redis://127.0.0.1'));
+    worker();
+    expect(await collecting.ended, collecting.said()).toBe(0);
+    expect(readFileSync(join(folder, 'forgotten/sweep.csv'), 'utf8').trim().split('\n')).toHaveLength(4);
   });
 
   it('does the runs of a stress too', async () => {

@@ -100,13 +100,13 @@ describe.skipIf(!canQueue)('a worker', () => {
     const without = await outcomeOf(storedJob({ ...job, payload, files: onlySite }));
     expect(without).toContain('load.csv');
     await connection.set(key, 'time,ghi,air\n');
-    const refused = runIn(folder, ...sweep);
-    expect(refused.stderr).toMatch(/could not do its part: .*a file of the job has changed on its way/);
-    expect(refused.status).toBe(1);
+    const refused = startIn(folder, ...sweep);
+    expect(await refused.ended).toBe(1);
+    expect(refused.said()).toMatch(/could not do its part: .*a file of the job has changed on its way/);
     expect(existsSync(join(folder, 'changed/sweep.csv'))).toBe(false);
     await connection.del(key);
-    const again = runIn(folder, ...sweep);
-    expect(again.status, again.stderr).toBe(0);
+    const again = startIn(folder, ...sweep);
+    expect(await again.ended, again.said()).toBe(0);
   });
 });
 
