@@ -13,6 +13,7 @@ import {
 describe('parts of a work', () => {
   it('are read, and refused where there is no such part', () => {
     expect(readShard('3/16')).toEqual({ part: 3, of: 16 });
+    expect(readShard('16/16')).toEqual({ part: 16, of: 16 });
     for (const wrong of ['0/3', '4/3', '1', '/', '1/0', '-1/2', '1.5/2', '1/2/3', ''])
       expect(readShard(wrong), wrong).toBe(null);
   });
