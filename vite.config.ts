@@ -4,7 +4,7 @@ import pkg from './package.json' with { type: 'json' };
 import { inlineSlots } from './vite.slots.ts';
 
 const nodeBuiltins = [...builtinModules, ...builtinModules.map((name) => `node:${name}`)];
-const packages = Object.keys(pkg.dependencies);
+const packages = Object.keys({ ...pkg.dependencies, ...pkg.optionalDependencies });
 
 /**
  * The command line is bundled so that the step loop and its helpers share one module at run time
@@ -23,6 +23,7 @@ export default defineConfig({
         work: 'src/report/commands/work.ts',
         'many-work': 'src/scenarios/many/work.ts',
         'made-log': 'src/scenarios/log/made-log.ts',
+        'job-work': 'src/scenarios/queue/job-work.ts',
       },
       formats: ['es'],
     },

@@ -5,6 +5,7 @@ import { Worker } from 'node:worker_threads';
 import { Command, CommanderError, Option } from 'commander';
 import pkg from '../package.json' with { type: 'json' };
 import { addSearchCommands } from './report/commands/search-options.ts';
+import { addWorkerCommand, spreadOptions } from './report/commands/spread-options.ts';
 import type { Asked, Job } from './report/commands/work.ts';
 import { BREAK_EVEN_VALUES } from './scenarios/many/break-even-values.ts';
 import { READERS } from './scenarios/readers.ts';
@@ -73,7 +74,7 @@ program
 
 addSearchCommands(program, start, CATALOGUE);
 
-program
+const sweep = program
   .command('sweep')
   .description('simulate many variants of a site over its numbers; maps, and a table as CSV, JSON and Arrow')
   .argument('<site>', 'site file, YAML or JSON')
@@ -90,8 +91,8 @@ program
   .option('--unserved <kWh>', 'most that may go unserved in the best (default: as filed)', energy)
   .option('--workers <number>', 'threads (default: one each core)', wholeAbove0('workers'))
   .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
-  .option('--out <folder>', 'where page, tables and what is kept go', 'out')
-  .action((site, options) => start({ command: 'sweep', site, options }));
+  .option('--out <folder>', 'where page, tables and what is kept go', 'out');
+spreadOptions(sweep).action((site, options) => start({ command: 'sweep', site, options }));
 
 program
   .command('break-even')
@@ -120,7 +121,7 @@ program
   .option('--json', 'everything as JSON on standard output, no page')
   .action((site, options) => start({ command: 'sensitivity', site, options }));
 
-program
+const stress = program
   .command('stress')
   .description(
     'many years at once: weather, load, ageing, failing starts, late fuel; bands and the worst year',
@@ -134,9 +135,12 @@ program
   )
   .option('--seed <text>', 'another seed than the site file has')
   .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--workers <number>', 'threads (default: one each core)', wholeAbove0('workers'))
   .option('--out <folder>', 'where the page and the finished runs go', 'out')
-  .option('--json', 'everything as JSON on standard output, no page')
-  .action((site, options) => start({ command: 'stress', site, options }));
+  .option('--json', 'everything as JSON on standard output, no page');
+spreadOptions(stress).action((site, options) => start({ command: 'stress', site, options }));
+
+addWorkerCommand(program, start);
 
 program
   .command('check')
@@ -280,6 +284,7 @@ const KEPT_WHEN_STOPPED: Partial<Record<Asked['command'], string>> = {
   horizon: ' Alternatives that were finished are on the page.',
   sweep: ' Variants that were finished are kept: the same command goes on from there.',
   stress: ' Runs that were finished are kept, and the same command goes on from them.',
+  worker: ' What was under way goes to another worker.',
 };
 
 /** Starts a command's work on its own thread, and stops at once on Ctrl-C. */

@@ -3,10 +3,31 @@ import { dirname, resolve } from 'node:path';
 import pc from 'picocolors';
 import { type Issue, issueSentence } from '../../scenarios/issue.ts';
 import type { ReadFile } from '../../scenarios/load-files.ts';
+import type { Terminal } from './work.ts';
 
 /** Reads files named in a site file, by their path beside it. */
 export function besideSite(sitePath: string): ReadFile {
   return (path) => readFileSync(resolve(dirname(sitePath), path));
+}
+
+/** Reads as another does, and keeps every file that was read, by its path. */
+export function rememberReads(read: ReadFile): { files: Record<string, Uint8Array>; readFile: ReadFile } {
+  const files: Record<string, Uint8Array> = {};
+  const readFile: ReadFile = (path) => {
+    files[path] ??= read(path);
+    return files[path];
+  };
+  return { files, readFile };
+}
+
+/** A sentence on standard error. */
+export function note(sentence: string): void {
+  process.stderr.write(`${sentence}\n`);
+}
+
+/** As `note`, also while a line of progress stands there, which is written anew after it. */
+export function noteBesideProgress({ showsProgress }: Pick<Terminal, 'showsProgress'>) {
+  return (sentence: string) => note(`${showsProgress ? '\r\x1b[K' : ''}${sentence}`);
 }
 
 /** The text of a site file; null, with a sentence on standard error and exit code 1, where there is none. */

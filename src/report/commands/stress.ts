@@ -1,28 +1,29 @@
-import { appendFileSync, mkdirSync, readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { setImmediate as otherWork } from 'node:timers/promises';
-import { keptRuns, runLine, runsHead } from '../../scenarios/many/stress-kept.ts';
+import { join } from 'node:path';
 import { replayWorst } from '../../scenarios/many/stress-replay.ts';
-import { summaryOf } from '../../scenarios/many/stress-result.ts';
-import { planStress, runStress } from '../../scenarios/many/stress-study.ts';
-import { duration } from '../numbers.ts';
+import { type StressStudy, summaryOf } from '../../scenarios/many/stress-result.ts';
+import { planStress, runStress, type StressPlan } from '../../scenarios/many/stress-study.ts';
+import { QueueTrouble } from '../../scenarios/queue/redis.ts';
 import { stressPage } from '../stress/page.ts';
 import { terminalStress } from '../stress/terminal.ts';
-import { besideSite, printIssues, readSiteText, writeInPlace } from './files.ts';
+import { besideSite, note, printIssues, readSiteText, rememberReads, writeInPlace } from './files.ts';
+import { keptPath } from './parts.ts';
+import type { SpreadOptions } from './spread-options.ts';
+import { doneRuns, mergedRuns, RUNS_FILE, type RunOf } from './stress-runs.ts';
 import type { Terminal } from './work.ts';
 
-export interface StressOptions {
+export interface StressOptions extends SpreadOptions {
   only?: string;
   runs?: number;
   seed?: string;
   step?: number;
+  workers?: number;
   out: string;
   json?: boolean;
 }
 
 /**
- * `darkweek stress SITE`: many years at once. Each run is kept in a file as soon as it is finished, and the same
- * command goes on from there.
+ * `darkweek stress SITE`: many years at once, over several threads, parts or machines. Each run is kept in a file as
+ * soon as it is finished, and the same command goes on from there.
  */
 export async function stressCommand(
   site: string,
@@ -32,44 +33,57 @@ export async function stressCommand(
 ): Promise<void> {
   const text = readSiteText(site);
   if (text === null) return;
-  const { only, runs, seed, step: stepMin } = options;
-  const readFile = besideSite(site);
-  const { plan, issues } = planStress({ text, file: site, readFile, version, only, runs, seed, stepMin });
+  const { only, runs, seed, step: stepMin, merge, shard } = options;
+  const { files, readFile } = rememberReads(besideSite(site));
+  const request = { text, file: site, readFile, version, only, runs, seed, stepMin };
+  const { plan, issues } = planStress(request);
   printIssues(issues);
   if (plan === null) {
     process.exitCode = 1;
     return;
   }
-  const file = join(options.out, 'stress-runs.jsonl');
-  const known = keptRuns(textOf(file), plan.study);
-  if (known.count === 0) writeInPlace(file, runsHead(plan.study));
-  else if (known.count > 0) process.stderr.write(`${known.count} finished runs are known from ${file}\n`);
-  mkdirSync(dirname(file), { recursive: true });
-  const startedMs = performance.now();
-  const all = plan.study.terms.runs * plan.alternatives.length;
-  let fresh = 0;
-  let seen = 0;
-  for (const { name, done, of, fresh: run } of runStress(plan, known.find)) {
-    seen++;
-    if (run) {
-      fresh++;
-      appendFileSync(file, runLine(name, run));
-    }
-    if (!terminal.showsProgress) continue;
-    const leftH = ((performance.now() - startedMs) / 3_600_000 / Math.max(1, fresh)) * (all - seen);
-    process.stderr.write(`\r\x1b[K${name}: run ${done} of ${of}; ${duration(leftH)} to go`);
-    // what was written leaves this thread only while nothing is computed
-    await otherWork();
+  const file = keptPath(options.out, RUNS_FILE, shard);
+  const done = merge
+    ? mergedRuns(plan, merge)
+    : await orTrouble(() => doneRuns({ plan, request, files, file }, options, terminal));
+  if (Array.isArray(done)) printIssues(done);
+  if (done === null || Array.isArray(done)) process.exitCode = 1;
+  else if (!shard) show(plan, studyOf(plan, done), options, terminal, merge ? merge.join(', ') : file);
+}
+
+/** What it gives; null, and said, where there is trouble with the queue. */
+async function orTrouble<T>(work: () => Promise<T>): Promise<T | null> {
+  try {
+    return await work();
+  } catch (error) {
+    if (!(error instanceof QueueTrouble)) throw error;
+    note(error.message);
+    return null;
   }
-  if (terminal.showsProgress) process.stderr.write('\r\x1b[K');
-  const { study } = plan;
-  if (options.json) {
+}
+
+/** All runs are done: what is left are the years of which nothing is drawn. */
+function studyOf(plan: StressPlan, done: RunOf): StressStudy {
+  const run = runStress(plan, done);
+  let next = run.next();
+  while (!next.done) next = run.next();
+  return next.value;
+}
+
+function show(
+  plan: StressPlan,
+  study: StressStudy,
+  { json, out }: StressOptions,
+  { columns }: Terminal,
+  where: string,
+): void {
+  if (json) {
     const summaries = study.alternatives.map((one) => ({ name: one.name, ...summaryOf(one) }));
     process.stdout.write(`${JSON.stringify({ ...study, summaries }, null, 2)}\n`);
     return;
   }
-  process.stdout.write(`${terminalStress(study, terminal.columns)}\n`);
-  const page = join(options.out, 'stress.html');
+  process.stdout.write(`${terminalStress(study, columns)}\n`);
+  const page = join(out, 'stress.html');
   writeInPlace(
     page,
     stressPage(
@@ -77,13 +91,5 @@ export async function stressCommand(
       study.alternatives.map((_, i) => replayWorst(plan, i)),
     ),
   );
-  process.stdout.write(`Page: ${page}\nRuns: ${file}\n`);
-}
-
-function textOf(file: string): string {
-  try {
-    return readFileSync(file, 'utf8');
-  } catch {
-    return '';
-  }
+  process.stdout.write(`Page: ${page}\nRuns: ${where}\n`);
 }

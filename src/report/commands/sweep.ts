@@ -1,24 +1,35 @@
-import { appendFileSync, existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import type { Issue } from '../../scenarios/issue.ts';
+import type { Attempt } from '../../scenarios/many/evaluate.ts';
 import { Filed } from '../../scenarios/many/ground.ts';
-import { KeptOutcomes } from '../../scenarios/many/kept-outcomes.ts';
+import type { KeptFor } from '../../scenarios/many/kept-outcomes.ts';
 import { namedFiles } from '../../scenarios/many/named-files.ts';
 import { nodeThreads } from '../../scenarios/many/node-thread.ts';
-import { makePool, type Pool } from '../../scenarios/many/pool.ts';
-import { runCells, type Sweep, sweepOf } from '../../scenarios/many/sweep.ts';
+import { makePool } from '../../scenarios/many/pool.ts';
+import { type Sweep, sweepOf } from '../../scenarios/many/sweep.ts';
 import { planSweep, type SweepPlan } from '../../scenarios/many/sweep-plan.ts';
 import { WrongVariants } from '../../scenarios/many/wrong-variants.ts';
+import { QueueTrouble } from '../../scenarios/queue/redis.ts';
+import { tryEachByJobs } from '../../scenarios/queue/variants-by-jobs.ts';
 import { siteHeading, watchReads } from '../../scenarios/run-study.ts';
 import { sweepPage } from '../sweep/page.ts';
 import { sweepArrow, sweepCsv, sweepJson } from '../sweep/tables.ts';
 import { terminalSweep } from '../sweep/terminal.ts';
-import { besideSite, printIssues, readSiteText, writeInPlace } from './files.ts';
-import { makeProgressLine } from './progress-line.ts';
+import {
+  besideSite,
+  note,
+  noteBesideProgress,
+  printIssues,
+  readSiteText,
+  rememberReads,
+  writeInPlace,
+} from './files.ts';
+import type { SpreadOptions } from './spread-options.ts';
+import { runSweep } from './sweep-runs.ts';
 import type { Terminal } from './work.ts';
 
-export interface SweepOptions {
+export interface SweepOptions extends SpreadOptions {
   vary: string[];
   price: string[];
   sample?: number;
@@ -31,8 +42,8 @@ export interface SweepOptions {
 }
 
 /**
- * `darkweek sweep SITE --vary ...`: many variants of a site over several threads. What each gave is kept in a file in
- * the folder as it comes, so that the same command goes on from there when it was stopped.
+ * `darkweek sweep SITE --vary ...`: many variants of a site over several threads, parts or machines. What each gave is
+ * kept in a file in the folder as it comes, so that the same command goes on from there when it was stopped.
  */
 export async function sweepCommand(
   site: string,
@@ -43,55 +54,63 @@ export async function sweepCommand(
   const text = readSiteText(site);
   if (text === null) return;
   try {
-    const filed = new Filed(text, site);
-    const { vary, price: prices, sample, seed } = options;
-    const plan = planSweep({ vary, prices, sample, seed }, filed);
-    if (Array.isArray(plan)) throw new WrongVariants(plan);
-    const study = { text, file: site, readFile: besideSite(site), version, stepMin: options.step };
-    const { readFile, inputsHash } = watchReads(study);
-    const threads = Math.min(options.workers ?? availableParallelism(), plan.variants.length);
-    const pool = makePool({ ...study, readFile }, threads, nodeThreads());
-    for (const path of namedFiles(plan.variants)) tryFile(path, readFile);
-    const sweep = await runSweep(plan, filed, pool, { version, inputsHash: inputsHash() }, options, terminal);
-    pool.close();
-    printIssues(pool.doubts);
-    showSweep(sweep, pool.doubts, options.out, terminal.columns);
+    await runAndShow(site, text, options, version, terminal);
   } catch (error) {
-    if (!(error instanceof WrongVariants)) throw error;
-    printIssues(error.issues);
+    if (error instanceof WrongVariants) printIssues(error.issues);
+    else if (error instanceof QueueTrouble) note(error.message);
+    else throw error;
     process.exitCode = 1;
   }
 }
 
-async function runSweep(
+async function runAndShow(
+  site: string,
+  text: string,
+  options: SweepOptions,
+  version: string,
+  terminal: Terminal,
+): Promise<void> {
+  const filed = new Filed(text, site);
+  const { vary, price: prices, sample, seed, queue, merge } = options;
+  const plan = planSweep({ vary, prices, sample, seed }, filed);
+  if (Array.isArray(plan)) throw new WrongVariants(plan);
+  const { files, readFile: beside } = rememberReads(besideSite(site));
+  const study = { text, file: site, readFile: beside, version, stepMin: options.step };
+  const { readFile, inputsHash } = watchReads(study);
+  // elsewhere or before: only the site as filed is run here
+  const threads = queue || merge ? 1 : (options.workers ?? availableParallelism());
+  const pool = makePool({ ...study, readFile }, Math.min(threads, plan.variants.length), nodeThreads());
+  try {
+    for (const path of namedFiles(plan.variants)) tryFile(path, readFile);
+    const [outcome] = await pool.evaluate([{}]);
+    const ground = { request: study, version, filed: outcome, files };
+    const tryEach = queue
+      ? tryEachByJobs(ground, { queue, onNote: noteBesideProgress(terminal) })
+      : pool.tryEach;
+    const belongsTo = { version, inputsHash: inputsHash(), filed: outcome };
+    const attempts = await runSweep(plan, tryEach, belongsTo, options, terminal);
+    printIssues(pool.doubts);
+    if (attempts === null) return;
+    const sweep = sweepFrom(plan, filed, attempts, belongsTo, options);
+    showSweep(sweep, pool.doubts, options.out, terminal.columns);
+  } finally {
+    pool.close();
+  }
+}
+
+function sweepFrom(
   plan: SweepPlan,
   { site }: Filed,
-  pool: Pool,
-  made: Sweep['made'],
-  { out, unserved, step }: SweepOptions,
-  terminal: Terminal,
-): Promise<Sweep> {
-  const [filed] = await pool.evaluate([{}]);
-  const kept = keptIn(join(out, `sweep-${made.inputsHash}.jsonl`), { ...made, filed });
-  const line = makeProgressLine('variants', kept.before, terminal.showsProgress);
-  const attempts = await runCells(plan, pool.tryEach, kept, line.at);
-  line.clear();
+  attempts: readonly Attempt[],
+  { filed, ...made }: KeptFor,
+  { unserved, step }: SweepOptions,
+): Sweep {
   return sweepOf(plan, attempts, {
     site: siteHeading(site),
     stepMin: step ?? site.period.stepMin,
     days: site.period.days,
     ...{ filed, made, mostUnservedKwh: unserved ?? filed.unservedKwh },
   });
-}
-
-function keptIn(path: string, belongsTo: ConstructorParameters<typeof KeptOutcomes>[1]): KeptOutcomes {
-  const text = existsSync(path) ? readFileSync(path, 'utf8') : null;
-  const write = (more: string, how: 'append' | 'replace') => {
-    mkdirSync(join(path, '..'), { recursive: true });
-    if (how === 'append') appendFileSync(path, more);
-    else writeInPlace(path, more);
-  };
-  return new KeptOutcomes(text, belongsTo, write, () => performance.now());
 }
 
 function showSweep(sweep: Sweep, doubts: readonly Issue[], folder: string, width: number): void {

@@ -18,6 +18,7 @@ import { type SweepOptions, sweepCommand } from './sweep.ts';
 import { type TuneOptions, tuneCommand } from './tune.ts';
 import { type WhyOptions, whyCommand } from './why.ts';
 import { type WorkbenchOptions, workbenchCommand } from './workbench.ts';
+import { type WorkerOptions, workerCommand } from './worker.ts';
 
 /** What the door asks for. */
 export type Job = { version: string; terminal: Terminal } & Asked;
@@ -33,6 +34,7 @@ export type Asked =
   | { command: 'break-even'; site: string; names: [string, string]; options: BreakEvenOptions }
   | { command: 'sensitivity'; site: string; options: SensitivityOptions }
   | { command: 'stress'; site: string; options: StressOptions }
+  | { command: 'worker'; options: WorkerOptions }
   | { command: 'folder'; site: string; options: FolderOptions }
   | { command: 'check'; site: string; options: { step?: number } }
   | { command: 'log'; site: string; options: LogOptions }
@@ -59,6 +61,7 @@ else if (job.command === 'break-even')
 else if (job.command === 'sensitivity')
   await sensitivityCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'stress') await stressCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'worker') await workerCommand(job.options, job.version, job.terminal);
 else if (job.command === 'folder') await folderCommand(job.site, job.options, job.version);
 else if (job.command === 'log') logCommand(job.site, job.options);
 else if (job.command === 'workbench') workbenchCommand(job.folder, job.options);
