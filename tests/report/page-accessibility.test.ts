@@ -13,6 +13,7 @@ import { lookPage } from '../../src/report/look/page.ts';
 import { ownerReport } from '../../src/report/owner/page.ts';
 import { reportPage } from '../../src/report/page.ts';
 import { commissioningSheet } from '../../src/report/sheet/page.ts';
+import { sitesPage } from '../../src/report/sites/page.ts';
 import { sizePage } from '../../src/report/size/page.ts';
 import { sweepPage } from '../../src/report/sweep/page.ts';
 import { DE } from '../../src/report/texts/de.ts';
@@ -28,6 +29,7 @@ import { handover } from './handover.ts';
 import { alternative, battery, studyOf, year } from './horizon-fixture.ts';
 import { withYields } from './invented-yields.ts';
 import { sizeResult, tuneResult } from './search-fixture.ts';
+import { manySites } from './sites/made-ranks.ts';
 import { KW, MODULES, madeOutcome, madeSweep, SOC } from './sweep/made-sweep.ts';
 import { richVisit } from './visit/fixture-visit.ts';
 
@@ -76,6 +78,7 @@ describe.skipIf(!isInstalled).each([
   ['owner', () => ownerReport(handover('farm'), { locale: 'en-GB', texts: EN }, '2026-01-31')],
   ['German owner', () => ownerReport(handover('hut'), { locale: 'de-AT', texts: DE }, '2026-01-31')],
   ['visit', () => visitPages(richVisit(), null)[0].html],
+  ['sites', () => sitesPage(manySites(30), { name: 'sites', made: richVisit().made })],
   ['sheet', () => commissioningSheet(handover('farm').sheet, '2026-01-31')],
 ])('the %s page in a browser', (_, make) => {
   let browser: Browser;

@@ -62,7 +62,7 @@ function against(
 }
 
 /** "39 % more"; null where nothing was promised or it is the same. */
-export function shareWords(promised: number, used: number): string | null {
+function shareWords(promised: number, used: number): string | null {
   if (promised <= 0) return null;
   const share = used / promised - 1;
   if (Math.abs(share) < 0.005) return null;

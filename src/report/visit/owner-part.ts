@@ -8,6 +8,7 @@ import { bareFigure, decimalsFor } from '../numbers.ts';
 import { figureBox, scrollable } from '../page/figure-box.ts';
 import { small } from '../words.ts';
 import { figureSentences, restsOn, verdictSentence, whySentences } from './answer.ts';
+import { visitCare } from './care.ts';
 import { causeRows, causesTitle, notDrawnWords } from './cause-rows.ts';
 import { faultLines, notLookedForWords } from './fault-lines.ts';
 import { measureOf } from './measure.ts';
@@ -23,7 +24,7 @@ ${visit.invented ? html`<p class="for">A demonstration: site, load, prices, equi
 ${figureSentences(visit).length > 0 ? html`<p>${figureSentences(visit).join(' ')}</p>` : null}
 <p class="note">${restsOn(visit)}</p>
 ${monthsFigure(visit, paper)}${whyPart(visit, paper)}${proposalPart(visit)}${lookPart(visit)}${extensionPart(visit)}
-${ownerCare(visit)}</section>
+${visitCare(visit.parts)}</section>
 `;
 }
 
@@ -126,14 +127,4 @@ function extensionRow({ name, before, after }: Extension, generator: boolean): H
 function beforeAfter(kind: 'litres' | 'hours' | 'kwh', before: number | null, after: number | null): string {
   const decimals = decimalsFor(kind, [before, after]);
   return `${bareFigure(kind, before, decimals)} → ${bareFigure(kind, after, decimals)}`;
-}
-
-/** In short what the technician's side says in full. */
-function ownerCare({ parts }: Visit): Html {
-  const dangers = [
-    parts.generator ? 'The engine starts by itself, and its exhaust kills in closed rooms.' : '',
-    parts.battery ? 'The battery’s terminals are always live.' : '',
-    parts.array ? 'Arrays are live in any light.' : '',
-  ].filter((danger) => danger !== '');
-  return html`<div class="care"><p><strong>Leave looking and setting to licensed people.</strong> ${dangers.join(' ')} What is said here is likely, not certain: it is reckoned from the log, and nobody has been there.</p></div>`;
 }

@@ -1,6 +1,6 @@
 import type { Range, Retune, Visit } from '../../scenarios/visit/visit.ts';
 import { changeWords, valueName, valueText } from '../change-words.ts';
-import { alone, bareFigure, decimalsFor, figure, type Kind } from '../numbers.ts';
+import { bareFigure, decimalsFor, figure, type Kind } from '../numbers.ts';
 import { capital, listed } from '../words.ts';
 
 /** Below this nothing is saved [h, L, starts or money a month]. */
@@ -76,12 +76,4 @@ export function changeRows(visit: Visit): { name: string; from: string; to: stri
     const { name } = valueName(path);
     return { name: capital(name), from: valueText(path, from), to: valueText(path, to) };
   });
-}
-
-/** The saving in one phrase, for a list: "14 L a month"; null where nothing is proposed. */
-export function savedShort(visit: Visit): string | null {
-  const { value } = visit.retune.litresAMonth;
-  return proposedChanges(visit.retune).length === 0 || value < NOTHING
-    ? null
-    : `${alone('litres', value)} a month`;
 }

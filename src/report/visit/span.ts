@@ -3,7 +3,7 @@ import type { Visit } from '../../scenarios/visit/visit.ts';
 import { fullDate } from '../view.ts';
 
 /** Days of a mean month: sums of a log are told by it, however long the log is. */
-export const MONTH_DAYS = 30.44;
+const MONTH_DAYS = 30.44;
 const DAY_S = 86_400;
 
 /** Length of the log [days], what could not be compared too. */
