@@ -18,6 +18,7 @@ import { sweepPage } from '../../src/report/sweep/page.ts';
 import { DE } from '../../src/report/texts/de.ts';
 import { EN } from '../../src/report/texts/en.ts';
 import { tunePage } from '../../src/report/tune/page.ts';
+import { visitPages } from '../../src/report/visit/page.ts';
 import { readAny } from '../../src/scenarios/read-any.ts';
 import { withStories } from '../../src/scenarios/study-stories.ts';
 import { runFarm } from '../scenarios/cold-farm.ts';
@@ -28,6 +29,7 @@ import { alternative, battery, studyOf, year } from './horizon-fixture.ts';
 import { withYields } from './invented-yields.ts';
 import { sizeResult, tuneResult } from './search-fixture.ts';
 import { KW, MODULES, madeOutcome, madeSweep, SOC } from './sweep/made-sweep.ts';
+import { richVisit } from './visit/fixture-visit.ts';
 
 if (!isInstalled) console.warn(`SKIPPED: no ${CHROMIUM}, so the report page was not looked at in a browser`);
 
@@ -73,6 +75,7 @@ describe.skipIf(!isInstalled).each([
   ['size', () => sizePage(sizeResult())],
   ['owner', () => ownerReport(handover('farm'), { locale: 'en-GB', texts: EN }, '2026-01-31')],
   ['German owner', () => ownerReport(handover('hut'), { locale: 'de-AT', texts: DE }, '2026-01-31')],
+  ['visit', () => visitPages(richVisit(), null)[0].html],
   ['sheet', () => commissioningSheet(handover('farm').sheet, '2026-01-31')],
 ])('the %s page in a browser', (_, make) => {
   let browser: Browser;

@@ -17,6 +17,7 @@ tbody th{font-weight:600}
 tr.group th{background:#e8e8e8;font-size:1rem}
 tr.group small{font-weight:400;font-size:.875rem}
 td.value{font-weight:700;font-size:1.05em}
+.was{font-weight:400}tr.changed td.value{outline:2px solid #000;outline-offset:-3px}
 table.settings{table-layout:fixed}
 .settings thead th:nth-child(1){width:14%}.settings thead th:nth-child(2){width:18%}.settings thead th:nth-child(3){width:33%}.settings thead th:nth-child(4){width:21%}
 td.blank{min-width:9rem}

@@ -8,17 +8,38 @@ import type { SiteHeading } from '../study.ts';
  */
 export interface Visit {
   site: SiteHeading;
+  /** demonstration data, which every page says */
+  invented: boolean;
+  /** what the site has: nothing is said of the rest */
+  parts: { generator: boolean; battery: boolean; array: boolean; cabinet: boolean };
+  /** in the site's currency; null where the site file has no price */
+  fuelPerL: number | null;
+  /** null where the log has no level */
+  tank: TankNow | null;
   timeZone: string;
   fromS: number;
   toS: number;
+  /** of the log's axis */
+  stepMin: number;
   record: RecordSheet;
   comparison: Comparison;
   estimates: Estimate[];
   faults: Fault[];
+  /** faults that could not be looked for, and the columns that are missing or what else there is too little of */
+  notLookedFor: { kind: FaultKind; lacks: string }[];
   retune: Retune;
   extensions: Extension[];
   doubts: Issue[];
   made: { version: string; inputsHash: string };
+}
+
+/** The tank at the end of the log. */
+export interface TankNow {
+  levelL: number;
+  /** mean of the last four weeks, or of the whole log where that is shorter, deliveries apart [L/day] */
+  litresADay: number;
+  /** until only what cannot be used is left, at that rate; null where nothing was burnt */
+  daysLeft: number | null;
 }
 
 /** What can be estimated from a log. */
