@@ -112,16 +112,17 @@ export function timeConstantH(cabinet: Cabinet): number {
  * sun's aperture fitted too where it is lit. Standby heat beside the filed one is the same at all times: a constant.
  */
 function airRows(view: LogView, c: HeatColumns, standbyKw: number): ClusteredRows {
-  const size = Math.max(4, Math.round(AIR_WINDOW_H / view.hours));
+  const size = evenSize(AIR_WINDOW_H, view);
   const isLit = c.sun !== null && (view.plant.cabinet?.sunApertureM2 ?? 0) > 0;
   const rows = new ClusteredRows(isLit ? 5 : 4);
   for (const from of windowsOf(view, c, size)) {
     const to = from + size - 1;
     const heat = mean((i) => c.arrayKw[i] + c.generatorKw[i] - c.loadKw[i] - c.batteryKw[i], from, to, 1);
     const sun = isLit ? [-mean((i) => (c.sun as Float64Array)[i] / 1000, from, to, 1)] : [];
+    const outC = mean((i) => c.outC[i], from, to, 1);
     const half = (first: number) => [
-      mean((i) => c.airC[i] - c.outC[i], first, to, 2),
-      mean((i) => c.airC[i] - c.cellC[i], first, to, 2),
+      mean((i) => c.airC[i], first, to - 1, 2) - outC,
+      mean((i) => c.airC[i] - c.cellC[i], first, to - 1, 2),
       (c.airC[to - (first - from)] - c.airC[from - 1 + (first - from)]) /
         ((size - 2 * (first - from)) * view.hours),
       1,
@@ -134,21 +135,27 @@ function airRows(view: LogView, c: HeatColumns, standbyKw: number): ClusteredRow
 
 /** Rise of the cells [K/h] = rate·(air − cells) + rate·(out − cells) + by the battery's throughput + a constant. */
 function cellRows(view: LogView, c: HeatColumns): ClusteredRows {
-  const size = Math.max(4, Math.round(CELL_WINDOW_H / view.hours));
+  const size = evenSize(CELL_WINDOW_H, view);
   const rows = new ClusteredRows(4);
   for (const from of windowsOf(view, c, size)) {
     const to = from + size - 1;
     const rise = (c.cellC[to] - c.cellC[from - 1]) / (size * view.hours);
     const throughput = mean((i) => Math.abs(c.batteryKw[i]), from, to, 1);
+    const outC = mean((i) => c.outC[i], from, to, 1);
     const half = (first: number) => [
       mean((i) => c.airC[i] - c.cellC[i], first, to - 1, 2),
-      mean((i) => c.outC[i] - c.cellC[i], first, to - 1, 2),
+      outC - mean((i) => c.cellC[i], first, to - 1, 2),
       throughput,
       1,
     ];
     rows.add(view.day[from], half(from), rise, 1, half(from + 1));
   }
   return rows;
+}
+
+/** Steps of a window, even: levels at the ends of every other step are then the middles of equal parts of it. */
+function evenSize(windowH: number, { hours }: LogView): number {
+  return Math.max(4, 2 * Math.round(windowH / hours / 2));
 }
 
 /** First steps of windows one after the other in which everything is known and no thermostat is on. */

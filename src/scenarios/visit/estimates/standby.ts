@@ -9,11 +9,13 @@ const LEAST_NIGHTS = 8;
 const LEAST_STEPS = 100;
 /** Readings err by about this share of themselves: it only weighs small loads against large ones. */
 const READING_ERROR = 0.01;
+/** A standard error of more than this share says nothing. */
+const MOST_ERROR = 0.5;
 const ROUNDING_TRIES = 12;
 
 /**
  * What the battery gives at no load, from nights in which nothing else feeds the site: the difference of what it gives
- * and what the load takes, drawn against the mean of the two, whose errors of reading do not depend on each other.
+ * and what the load takes, drawn against the load as both readings tell it.
  */
 export function standbyKw(view: LogView): Estimate {
   const key = 'standbyKw';
@@ -30,13 +32,16 @@ export function standbyKw(view: LogView): Estimate {
   const nights = new Set(steps.map((i) => view.night[i])).size;
   if (nights < LEAST_NIGHTS || steps.length < LEAST_STEPS)
     return refused(key, 'too-little', `${nights} nights, ${LEAST_NIGHTS} needed`);
-  const found = standbyOf(view, steps, batteryKw, loadKw);
-  if (found === null) return refused(key, 'not-told-apart', 'a load that varies at night');
-  const tries = unrounded(batteryKw, quantumOf(batteryKw), ROUNDING_TRIES, 'given').flatMap((kw, t) => {
-    const load = unrounded(loadKw, quantumOf(loadKw), ROUNDING_TRIES, 'taken')[t] ?? loadKw;
-    return standbyOf(view, steps, kw, load)?.value ?? [];
-  });
+  const quantum = quantumOf(batteryKw);
+  const found = standbyOf(view, steps, batteryKw, loadKw, quantum);
+  const not = refused(key, 'not-told-apart', 'a load that varies at night');
+  if (found === null) return not;
+  const loads = unrounded(loadKw, quantumOf(loadKw), ROUNDING_TRIES, 'taken');
+  const tries = unrounded(batteryKw, quantum, ROUNDING_TRIES, 'given').flatMap(
+    (kw, t) => standbyOf(view, steps, kw, loads[t] ?? loadKw, quantum)?.value ?? [],
+  );
   const error = Math.hypot(found.error, Math.sqrt(meanSquareFrom(found.value, tries)));
+  if (!(found.value > 0 && error < MOST_ERROR * found.value)) return not;
   const freedom = Math.max(1, nights - 3);
   const basis = { count: nights, of: 'nights' } as const;
   return fitted(key, { value: found.value, error, freedom }, view, { designed: designedKw(plant), basis });
@@ -72,24 +77,42 @@ function standbyOf(
   steps: readonly number[],
   batteryKw: Float64Array,
   loadKw: Float64Array,
+  quantum: number,
 ): { value: number; error: number } | null {
   const rows = new ClusteredRows(3);
-  const quantum = quantumOf(batteryKw);
+  const [givenKw, takenKw] = [median(steps.map((i) => -batteryKw[i])), median(steps.map((i) => loadKw[i]))];
+  const aboutKw = givenKw - takenKw;
+  // readings err in proportion: so weighed, the error of the load does not depend on that of the difference
+  const own = givenKw ** 2 / (givenKw ** 2 + takenKw ** 2);
   for (const i of steps) {
     const given = -batteryKw[i];
-    const middle = (given + loadKw[i]) / 2;
-    const square = phaseKw
-      ? phaseKw.reduce((sum, kw) => sum + kw[i] * kw[i], 0)
-      : loadKw[i] ** 2 / plant.phases;
+    const load = own * loadKw[i] + (1 - own) * (given - aboutKw);
+    const square = unevenness(phaseKw, plant.phases, i) * load ** 2;
     if (Number.isNaN(square)) continue;
-    const variance = 2 * (READING_ERROR * middle) ** 2 + quantum ** 2 / 6 + 1e-8;
-    rows.add(night[i], [1, middle, square], given - loadKw[i], 1 / variance);
+    const variance = 2 * (READING_ERROR * load) ** 2 + quantum ** 2 / 6 + 1e-8;
+    rows.add(night[i], [1, load, square], given - loadKw[i], 1 / variance);
   }
   const fit = rows.fit();
   if (fit === null) return null;
-  // at no load the mean of given and taken is half of what is given
+  // at no load the difference itself makes up the load as weighed
   const [base, slope] = fit.beta;
-  const value = base / (1 - slope / 2);
-  const slopes = [1 / (1 - slope / 2), base / (2 * (1 - slope / 2) ** 2), 0];
-  return { value, error: clusteredError([{ fit, slopes }]) };
+  const share = 1 - slope * (1 - own);
+  const value = (base - slope * (1 - own) * aboutKw) / share;
+  const bySlope = ((1 - own) * (value - aboutKw)) / share;
+  return { value, error: clusteredError([{ fit, slopes: [1 / share, bySlope, 0] }]) };
+}
+
+/**
+ * Sum of the squares of the phases' shares of the load: the square of the loss curve by the load of all phases. From
+ * the phases alone, as their errors must not follow that of the whole.
+ */
+function unevenness(phaseKw: readonly Float64Array[] | null, phases: number, i: number): number {
+  const loads = phaseKw?.map((kw) => kw[i]) ?? new Array<number>(phases).fill(1);
+  const sum = loads.reduce((all, kw) => all + kw, 0);
+  return sum > 0 ? loads.reduce((squares, kw) => squares + (kw / sum) ** 2, 0) : 1 / phases;
+}
+
+function median(values: readonly number[]): number {
+  const sorted = Float64Array.from(values).sort();
+  return sorted[Math.floor(sorted.length / 2)];
 }

@@ -7,10 +7,14 @@ import { type LoggedRun, loggedRuns } from './runs.ts';
 
 /** A start within this time of the end of restricted hours was waited for [h]. */
 const WAITED_H = 0.5;
-/** A load of this share of what starts a peak run may have started it. */
-const PEAK_SHARE = 0.85;
-/** How long the charge is looked at to tell how fast it falls [h]. */
-const FALL_H = 1;
+/** A mean load of this share of what starts a peak run may hide one that lasted half of a step, or of hot inverters. */
+const PEAK_SHARE = 0.4;
+/** A run to a stop threshold raises the charge by more than this. */
+const LEAST_RISE = 0.1;
+/** A start at a charge above this is for another reason. */
+const FULL = 0.95;
+/** Inverters draw this much more than the load and their idle draw, or a little less. */
+const DRAW = 1.06;
 
 /**
  * Start and stop thresholds of charging on the shown state of charge: each start brackets one between the charge just
@@ -55,15 +59,21 @@ function startBracket(view: LogView, soc: Float64Array, { first, beginsKnown }: 
   const before = first - 1 - waited;
   if (!beginsKnown || before < 2 || afterRestricted(ground.designed.restricted, first, hours)) return null;
   if (mayBePeak(view, first)) return null;
-  const back = Math.min(before, Math.round(FALL_H / hours));
-  const fall = Math.max(0, (soc[before - back] - soc[before]) / back);
   const share = (running as Float64Array)[first];
   const half = quantumOf(soc) / 2;
   // an engine that ran in part of the step began that much later, and the check before was within the step
   const part = share < 1 ? 1 - share : 0;
-  const low = soc[before] - half - fall * part;
+  const low = soc[before] - half - fallOf(view, first) * part;
   const high = (part > 0 ? soc[before] : soc[before - 1]) + half;
-  return high > low ? { low, high, step: first } : null;
+  return high > low && high < FULL ? { low, high, step: first } : null;
+}
+
+/** How far the charge falls in a step by its load alone. */
+function fallOf({ loadKw, arrayKw, plant, hours }: LogView, step: number): number {
+  const { battery, inverter, phases } = plant;
+  if (battery === null || loadKw === null) return 0;
+  const drawnKw = DRAW * loadKw[step] + battery.standbyKw + inverter.idleKw * phases - (arrayKw?.[step] ?? 0);
+  return Math.max(0, (drawnKw * hours) / (battery.dischargeEff * battery.capacityKwh)) || 0;
 }
 
 function afterRestricted(restricted: Uint8Array | undefined, step: number, hours: number): boolean {
@@ -74,16 +84,18 @@ function afterRestricted(restricted: Uint8Array | undefined, step: number, hours
 }
 
 function mayBePeak({ site, plant, phaseKw, loadKw }: LogView, step: number): boolean {
-  const most = Math.min(site.control.peak?.startKw ?? Number.POSITIVE_INFINITY, plant.inverter.ratedKw);
-  if (phaseKw) return phaseKw.some((kw) => kw[step] > PEAK_SHARE * most);
-  return loadKw !== null && loadKw[step] > PEAK_SHARE * most;
+  const { peak } = site.control;
+  if (peak === null) return false;
+  const most = Math.min(peak.startKw ?? Number.POSITIVE_INFINITY, plant.inverter.ratedKw);
+  const loads = phaseKw ?? (loadKw ? [loadKw] : []);
+  return loads.some((kw) => Math.max(kw[step - 1], kw[step]) > PEAK_SHARE * most);
 }
 
 /** Between the charge at the last step on load but one and at the last. */
 function stopBracket(view: LogView, soc: Float64Array, run: LoggedRun): Bracket | null {
   const { hours, site, generatorKw, ground, count } = view;
   const { first, last, lastOnLoad, beginsKnown, endsKnown } = run;
-  if (!beginsKnown || !endsKnown || last + 1 >= count) return null;
+  if (!beginsKnown || !endsKnown || last + 1 >= count || mayBePeak(view, first)) return null;
   const { control } = site;
   const coolH = (site.generator?.coolDownMin ?? 0) / 60;
   const lengthH = (last - first + 1) * hours;
@@ -94,7 +106,11 @@ function stopBracket(view: LogView, soc: Float64Array, run: LoggedRun): Bracket 
   const cooling = generatorKw ? 0 : Math.ceil(coolH / hours);
   const to = lastOnLoad - (generatorKw ? 0 : 1);
   const from = to - 1 - Math.max(0, cooling - 1);
-  const high = Math.max(soc[to], soc[to - 1], generatorKw ? 0 : soc[last]) + half;
+  // stopped within the step, the charge fell again in what was left of it
+  const part = generatorKw ? Math.min(1, generatorKw[to] / generatorKw[to - 1]) : 0;
+  const top = Math.max(soc[to], soc[to - 1], generatorKw ? 0 : soc[last]);
+  const high = top + half + fallOf(view, to) * (1 - part);
   const low = soc[from] - half;
-  return from > first && high > low ? { low, high, step: last } : null;
+  const rises = soc[to] > soc[first - 1] + LEAST_RISE;
+  return rises && from > first && high > low ? { low, high, step: last } : null;
 }
