@@ -2,7 +2,7 @@
 export interface ClusteredFit {
   /** one for each regressor */
   beta: number[];
-  /** by cluster, how much it pulled each of beta: their squares add up to the variance */
+  /** by cluster, how much beta changes when it is left out: their squares make the variance */
   pulls: Map<number, number[]>;
   rows: number;
 }
@@ -15,7 +15,8 @@ interface Moments {
 /**
  * Collects the rows of y = x·beta + error, and solves for beta by instruments z (least squares where z is x): errors
  * in x that z does not share do not bias it. Errors may depend on one another within a cluster in any way.
- * Source: Liang and Zeger, Biometrika 73:13, 1986, for the variance by clusters (from memory).
+ * The variance is that of leaving out one cluster after the other, so that a few clusters with most of the weight do
+ * not look surer than they are. Source: Bell and McCaffrey, Survey Methodology 28(2), 2002 (from memory).
  */
 export class ClusteredRows {
   private readonly clusters = new Map<number, Moments>();
@@ -57,7 +58,13 @@ export class ClusteredRows {
     for (const [cluster, m] of this.clusters) {
       const fittedY = times(m.zx, beta, width);
       const left = Float64Array.from(m.zy, (v, i) => v - fittedY[i]);
-      pulls.set(cluster, times(inverse, left, width));
+      const without = inverted(
+        zx.map((v, i) => v - m.zx[i]),
+        width,
+      );
+      // what one cluster alone can tell is not told
+      if (without === null) return null;
+      pulls.set(cluster, times(without, left, width));
     }
     return { beta, pulls, rows: this.rows };
   }
@@ -76,7 +83,7 @@ export function clusteredError(parts: readonly { fit: ClusteredFit; slopes: read
     }
   let squares = 0;
   for (const moved of sums.values()) squares += moved * moved;
-  return Math.sqrt((squares * sums.size) / Math.max(1, sums.size - 1));
+  return Math.sqrt((squares * (sums.size - 1)) / sums.size);
 }
 
 function times(matrix: ArrayLike<number>, vector: ArrayLike<number>, width: number): number[] {

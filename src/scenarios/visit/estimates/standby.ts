@@ -7,6 +7,11 @@ import { meanSquareFrom, quantumOf, unrounded } from './rounding.ts';
 
 const LEAST_NIGHTS = 8;
 const LEAST_STEPS = 100;
+/** A load that changes within a step loses more than its mean shows: steps unlike their neighbours are left out ... */
+const STEADY = 0.1;
+const STEADY_KW = 0.03;
+/** ... where so many are left */
+const STEADY_SHARE = 0.25;
 /** Readings err by about this share of themselves: it only weighs small loads against large ones. */
 const READING_ERROR = 0.01;
 /** A standard error of more than this share says nothing. */
@@ -28,7 +33,9 @@ export function standbyKw(view: LogView): Estimate {
   if ((plant.shiftable ?? []).length > 0) return refused(key, 'not-told-apart', 'loads that do not shift');
   const own = steadyOwnUse(view);
   if ('lacks' in own) return refused(key, 'no-column', own.lacks);
-  const steps = quietSteps(view, batteryKw, own.off);
+  const quiet = quietSteps(view, batteryKw, own.off);
+  const steady = quiet.filter((i) => isSteady(loadKw, i));
+  const steps = steady.length >= STEADY_SHARE * quiet.length ? steady : quiet;
   const nights = new Set(steps.map((i) => view.night[i])).size;
   if (nights < LEAST_NIGHTS || steps.length < LEAST_STEPS)
     return refused(key, 'too-little', `${nights} nights, ${LEAST_NIGHTS} needed`);
@@ -70,6 +77,11 @@ function quietSteps(view: LogView, batteryKw: Float64Array, ownOff: Uint8Array):
     steps.push(i);
   }
   return steps;
+}
+
+function isSteady(loadKw: Float64Array, i: number): boolean {
+  const most = STEADY * loadKw[i] + STEADY_KW;
+  return Math.abs(loadKw[i] - loadKw[i - 1]) <= most && Math.abs(loadKw[i] - loadKw[i + 1]) <= most;
 }
 
 function standbyOf(
