@@ -24,7 +24,7 @@ const LANES = [
 export function loggedDaysChart(visit: Visit, width: number, label: string, paper: Document): SVGElement {
   const { days } = visit.comparison;
   const count = days.startS.length;
-  const values = LANES.flatMap(({ key }) => days[key]).filter(Number.isFinite);
+  const values = LANES.flatMap(({ key }) => days[key]).filter((kwh) => kwh !== null);
   const most = Math.max(1e-9, ...values);
   const height = LANES.length * (LANE_PX + GAP_PX) + 18;
   const dayPx = (width - SIDE_PX) / Math.max(1, count);
@@ -73,14 +73,14 @@ function pathOf(fill: string, d: string): Plot.Markish {
 
 /** Days as one stepped outline on its base; nothing where there is no value. */
 function barsPath(
-  values: readonly number[],
+  values: readonly (number | null)[],
   baseY: number,
   most: number,
   xOf: (day: number) => number,
 ): string {
   return values
     .map((value, day) => {
-      if (!(value > 0)) return '';
+      if (value === null || !(value > 0)) return '';
       const top = tenth(baseY - (value / most) * LANE_PX);
       return `M${tenth(xOf(day))} ${tenth(baseY)}V${top}H${tenth(xOf(day + 1))}V${tenth(baseY)}z`;
     })
@@ -88,7 +88,7 @@ function barsPath(
 }
 
 /** Stretches of days without a value, as high as the lane. */
-function holesPath(values: readonly number[], baseY: number, xOf: (day: number) => number): string {
+function holesPath(values: readonly (number | null)[], baseY: number, xOf: (day: number) => number): string {
   let path = '';
   for (let day = 0; day < values.length; day++) {
     if (Number.isFinite(values[day])) continue;

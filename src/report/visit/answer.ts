@@ -39,10 +39,12 @@ function generatorSentences(visit: Visit): string[] {
   const parts =
     told.length > 0 ? told : [against('gave', 'kwh', visit, designed.generatorKwh, ran.generatorKwh)];
   const [first, ...rest] = parts.filter((part) => part !== null);
-  const sentences = [`The generator ${listed([first, ...rest])}.`];
+  const sentences = [
+    first ? `The generator ${listed([first, ...rest])}.` : 'The log does not tell how the generator ran.',
+  ];
   const starts = startsSentence(visit, designed, ran);
   if (starts !== null) sentences.push(starts);
-  if (ran.fuelL === null) sentences.push('The log does not tell its litres.');
+  if (first && ran.fuelL === null) sentences.push('The log does not tell its litres.');
   return sentences;
 }
 

@@ -35,6 +35,10 @@ const CAUSE_WORDS: Record<Exclude<Cause['kind'], 'load'>, Words> = {
     more: 'cabinet colder or hotter than reckoned',
     less: 'cabinet colder or hotter than reckoned',
   },
+  engine: {
+    more: 'engine burns more than its fuel curve',
+    less: 'engine burns less than its fuel curve',
+  },
   unexplained: { more: 'not explained', less: 'not explained' },
 };
 
@@ -45,7 +49,7 @@ export function causeWords(kind: Cause['kind'], step: number, visit: Visit): str
 }
 
 function loadWords({ comparison: { designed, ran } }: Visit): string {
-  const grown = designed.loadKwh > 0 ? ran.loadKwh / designed.loadKwh - 1 : null;
+  const grown = designed.loadKwh && ran.loadKwh !== null ? ran.loadKwh / designed.loadKwh - 1 : null;
   if (grown === null) return 'load that was not planned';
   if (Math.abs(grown) < SAME_FRAC) return 'load at other times than planned';
   const share = `${digits(Math.abs(100 * grown))} %`;

@@ -12,7 +12,7 @@ export function daysTitle({ comparison: { days } }: Visit): string {
   const gaps =
     missing === 0 ? '' : `; ${digits(missing)} of ${digits(days.startS.length)} days cannot be compared`;
   if (both.length === 0) return `generator day by day, in kWh${gaps}`;
-  const off = (values: readonly number[]) =>
-    both.reduce((sum, i) => sum + Math.abs(values[i] - days.ranKwh[i]), 0) / both.length;
+  const off = (values: readonly (number | null)[]) =>
+    both.reduce((sum, i) => sum + Math.abs((values[i] ?? 0) - (days.ranKwh[i] ?? 0)), 0) / both.length;
   return `generator day by day, in kWh: the design is off by ${digits(off(days.designedKwh), 1)} a day, the site as estimated by ${digits(off(days.calibratedKwh), 1)}${gaps}`;
 }

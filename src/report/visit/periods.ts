@@ -43,8 +43,8 @@ function periodOf(
   byWeek: boolean,
 ): Period {
   const both = group.filter((i) => Number.isFinite(days.ranKwh[i]) && Number.isFinite(days.designedKwh[i]));
-  const mean = (values: readonly number[]) =>
-    both.length === 0 ? Number.NaN : both.reduce((sum, i) => sum + values[i], 0) / both.length;
+  const mean = (values: readonly (number | null)[]) =>
+    both.length === 0 ? Number.NaN : both.reduce((sum, i) => sum + (values[i] ?? 0), 0) / both.length;
   const month = MONTH_NAMES[first.getUTCMonth()];
   return {
     label: byWeek ? `${first.getUTCDate()} ${month.slice(0, 3)}` : month.slice(0, 3),

@@ -18,6 +18,9 @@ export function retuneSentences(visit: Visit): string[] {
   if (retune.why === 'no-generator' || !visit.parts.generator) return [];
   if (changes.length > 0)
     return [`New settings: ${listed(changes.map(changeWords))}.`, ...savedSentences(visit)];
+  if (retune.why === 'not-asked') return ['New settings were not looked for.'];
+  if (retune.why === 'too-short')
+    return ['Leave the settings as they are for now: the log is too short to set a site by.'];
   if (retune.why === 'not-calibrated')
     return ['Leave the settings as they are for now: the log tells too little of the site to try others.'];
   return ['Leave the settings as they are: nothing better was found for the site as it runs.'];

@@ -4,6 +4,7 @@ import { FULL_WIDTH } from '../charts/draw.ts';
 import { loggedDaysChart } from '../charts/logged-days.ts';
 import { SAVED } from '../charts/palette.ts';
 import { type Html, html } from '../html.ts';
+import { digits } from '../numbers.ts';
 import { cautions, GENERATOR_CARE } from '../page/cautions.ts';
 import { figureBox, scrollable } from '../page/figure-box.ts';
 import { small } from '../words.ts';
@@ -61,8 +62,20 @@ ${
 
 function logPart(visit: Visit): Html {
   return html`<h3>The log</h3>
-<p class="note">${sheetSentences(visit).join(' ')}</p>
+<p class="note">${[...sheetSentences(visit), ...knownSentences(visit)].join(' ')}</p>
 `;
+}
+
+/** How the log's fuel is known, and what of the log was filled to run the simulation over it. */
+function knownSentences({ parts, comparison: { fuelFrom, filled } }: Visit): string[] {
+  const steps = (count: number) => `${digits(count)} ${count === 1 ? 'step' : 'steps'}`;
+  const source = parts.generator ? fuelFrom : null;
+  const sun = `, and ${steps(filled.sunSteps)} without sun or free array output by the design`;
+  return [
+    ...(source === 'tank' ? ['Fuel is by the level of the tank over each run.'] : []),
+    ...(source === 'curve' ? ['Fuel is by the fuel curve of the site file at the logged power.'] : []),
+    `To run the simulation, ${steps(filled.loadSteps)} without a load were filled with the designed load times what was measured${parts.array ? sun : ''}.`,
+  ];
 }
 
 function daysFigure(visit: Visit, paper: Document): Html | null {

@@ -18,6 +18,8 @@ import { sameDays } from './same-days.ts';
 /** A site and its log on one axis, that of the log: what every part of a visit starts from. */
 export interface VisitGround {
   filed: Filed;
+  /** makes the series of the site file's whole period, in the log's step */
+  maker: InputMaker;
   /** as filed */
   site: Site;
   record: SiteRecord;
@@ -35,16 +37,17 @@ export interface VisitGround {
 
 /**
  * Lays a site and its log on the log's axis.
+ * `cache` keeps what several logs of a site share.
  * Errors: every problem of the site file and its files, and days of the log that the site file's period has not;
  * then no ground.
  */
 export function visitGround(
-  { text, file, readFile }: { text: string; file: string; readFile: ReadFile },
+  { text, file, readFile, cache }: { text: string; file: string; readFile: ReadFile; cache?: Cache },
   record: SiteRecord,
 ): { ground: VisitGround | null; issues: Issue[] } {
   const filed = new Filed(text, file);
   const { site } = filed;
-  const maker = new InputMaker(readFile, record.axis.stepMin, filed.placeOf);
+  const maker = new InputMaker(readFile, record.axis.stepMin, filed.placeOf, cache);
   const made = maker.make(site);
   const clock = clockOf(site, record.axis);
   if (made === null || clock === null) return { ground: null, issues: maker.issues };
@@ -70,7 +73,7 @@ export function visitGround(
   };
   const weather = maker.weather(site)?.weather ?? null;
   const ground: VisitGround = {
-    ...{ filed, site, record, calendar, designed },
+    ...{ filed, maker, site, record, calendar, designed },
     designedArraysKw: Object.fromEntries(arraysAlone(site, maker).map(([name, kw]) => [name, lay(kw)])),
     sunArraysKw: weather && sunArrays(site, record, calendar, laidWeather(weather, lay)),
     acArrayShare: made.acArrayShare,

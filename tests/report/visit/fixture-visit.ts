@@ -96,6 +96,8 @@ export function richVisit(change: Partial<Visit> = {}): Visit {
         lowestSoc: 0.192,
       },
       coverage: 354 / 365,
+      fuelFrom: 'tank',
+      filled: { loadSteps: 3168, sunSteps: 3168 },
       asDesigned: false,
       causes: [
         { kind: 'load', generatorKwh: 1290, fuelL: 441, runH: 113 },
@@ -111,12 +113,10 @@ export function richVisit(change: Partial<Visit> = {}): Visit {
       ],
       days: {
         startS: dayList.map((day) => FROM_S + day * DAY_S),
-        designedKwh: dayList.map((day) => (NOT_LOGGED.has(day) ? Number.NaN : dayKwh(day, 1))),
-        ranKwh: dayList.map((day) =>
-          NOT_LOGGED.has(day) ? Number.NaN : dayKwh(day + 0.3, day > 92 ? 1.8 : 1.1),
-        ),
+        designedKwh: dayList.map((day) => (NOT_LOGGED.has(day) ? null : dayKwh(day, 1))),
+        ranKwh: dayList.map((day) => (NOT_LOGGED.has(day) ? null : dayKwh(day + 0.3, day > 92 ? 1.8 : 1.1))),
         calibratedKwh: dayList.map((day) =>
-          NOT_LOGGED.has(day) ? Number.NaN : dayKwh(day + 0.2, day > 92 ? 1.78 : 1.12),
+          NOT_LOGGED.has(day) ? null : dayKwh(day + 0.2, day > 92 ? 1.78 : 1.12),
         ),
       },
     },

@@ -27,9 +27,9 @@ const orNull = <T>(value: fc.Arbitrary<T>) => fc.option(value, { freq: 4, nil: n
 
 const sums = (fuel: boolean, hours: boolean): fc.Arbitrary<Sums> =>
   fc.record({
-    loadKwh: amount(20_000),
-    arrayKwh: amount(20_000),
-    generatorKwh: amount(8000),
+    loadKwh: orNull(amount(20_000)),
+    arrayKwh: orNull(amount(20_000)),
+    generatorKwh: orNull(amount(8000)),
     fuelL: fuel ? amount(4000) : fc.constant(null),
     runH: hours ? amount(900) : fc.constant(null),
     starts: hours ? fc.nat(500) : fc.constant(null),
@@ -138,7 +138,7 @@ export const randomVisit: fc.Arbitrary<Visit> = fc
   })
   .chain(({ parts, days, fuel, hours }) => {
     const visit = richVisit();
-    const dayKwh = fc.array(fc.oneof(fc.constant(Number.NaN), amount(60)), {
+    const dayKwh = fc.array(fc.oneof(fc.constant(null), amount(60)), {
       minLength: days,
       maxLength: days,
     });
@@ -170,6 +170,8 @@ export const randomVisit: fc.Arbitrary<Visit> = fc
         ran: sums(fuel, hours),
         calibrated: sums(fuel, hours),
         coverage: fc.constantFrom(0, 0.004, 0.6, 1),
+        fuelFrom: fc.constantFrom('tank' as const, 'curve' as const, null),
+        filled: fc.record({ loadSteps: fc.nat(100), sunSteps: fc.nat(100) }),
         asDesigned: fc.boolean(),
         causes: those(CAUSES).chain((kinds) =>
           fc.tuple(
