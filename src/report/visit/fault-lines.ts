@@ -42,6 +42,11 @@ function rounded(value: number): string {
   return asEntered(Number(value.toPrecision(2)));
 }
 
+/** The first of its sentences. */
+export function firstSentence(text: string): string {
+  return /^.*?[.?!](?= |$)/s.exec(text)?.[0] ?? text;
+}
+
 function sentence(text: string): string {
   if (text === '') return '';
   return /[.!?]$/.test(text) ? capital(text) : `${capital(text)}.`;

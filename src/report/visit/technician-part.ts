@@ -11,7 +11,7 @@ import { small } from '../words.ts';
 import { sheetSentences } from './data-sheet-words.ts';
 import { daysTitle } from './days-title.ts';
 import { estimatesTable, refusedList } from './estimates-table.ts';
-import { faultLines, notLookedForSentence } from './fault-lines.ts';
+import { type FaultLines, faultLines, notLookedForSentence } from './fault-lines.ts';
 import { changeRows, retuneSentences } from './retune-words.ts';
 import { sumRows } from './sum-rows.ts';
 
@@ -21,10 +21,10 @@ import { sumRows } from './sum-rows.ts';
  */
 export function technicianPart(visit: Visit, hasSheet: boolean, paper: Document): Html {
   return html`<section id="technician"><h2>For the technician</h2>
-<div class="two"><div>${sumsTable(visit)}</div><div>${settingsTable(visit, hasSheet)}${logPart(visit)}</div></div>
+<div class="two"><div>${sumsTable(visit)}${settingsTable(visit, hasSheet)}</div><div>${logPart(visit)}${doubtsPart(visit)}</div></div>
 ${daysFigure(visit, paper)}
 ${estimatesTable(visit, paper)}${refusedList(visit)}
-${faultsPart(visit)}${doubtsPart(visit)}
+${faultsPart(visit)}
 ${visit.parts.generator ? GENERATOR_CARE : null}
 ${cautions(visit.parts)}</section>
 `;
@@ -89,25 +89,36 @@ function daysFigure(visit: Visit, paper: Document): Html | null {
   );
 }
 
-/** Faults with all that speaks for them on one sheet of paper; the others by name, in full on the screen. */
-const MOST_FAULTS = 3;
+/** Letters about faults that a sheet of paper has room for; what is beyond is named there and in full on the screen. */
+const FAULT_LETTERS = 1250;
 
 function faultsPart(visit: Visit): Html {
   const faults = visit.faults.map((fault) => faultLines(fault, visit));
   const left = notLookedForSentence(visit);
-  const others = faults.slice(MOST_FAULTS);
+  const printed = printedCount(faults);
+  const others = faults.slice(printed).map(({ title }) => small(title));
+  const screenOnly = (i: number) => (i >= printed ? html` class="screen-only"` : null);
   return html`<h3>Likely faults, and what to check first</h3>
 ${
   faults.length === 0
     ? html`<p>None was found${left === null ? '' : ' of those that could be looked for'}.</p>`
     : html`<dl class="faults">${faults.map(
         ({ title, when, evidence, check }, i) =>
-          html`<dt${i >= MOST_FAULTS ? html` class="screen-only"` : null}>${title}: ${when}</dt><dd${i >= MOST_FAULTS ? html` class="screen-only"` : null}>${evidence} <em>First:</em> ${check}</dd>
+          html`<dt${screenOnly(i)}>${title}: ${when}</dt><dd${screenOnly(i)}>${evidence} <em>First:</em> ${check}</dd>
 `,
-      )}</dl>${others.length > 0 ? html`<p class="note">Also likely, in full on the screen: ${others.map(({ title }) => small(title)).join('; ')}.</p>` : null}`
+      )}</dl>${others.length > 0 ? html`<p class="note paper-only">Also likely, in full on the screen: ${others.join('; ')}.</p>` : null}`
 }
 ${left === null ? null : html`<p class="note">${left}</p>`}
 `;
+}
+
+function printedCount(faults: readonly FaultLines[]): number {
+  let letters = 0;
+  const beyond = faults.findIndex(({ evidence, check }, i) => {
+    letters += evidence.length + check.length;
+    return i > 0 && letters > FAULT_LETTERS;
+  });
+  return beyond < 0 ? faults.length : beyond;
 }
 
 /** Doubts that are printed; all of them are on the screen. */
@@ -118,6 +129,6 @@ function doubtsPart({ doubts }: Visit): Html | null {
   const more = doubts.length - MOST_DOUBTS;
   return html`<h3>Doubts about the files</h3>
 <ul class="note">${doubts.map((doubt, i) => html`<li${i >= MOST_DOUBTS ? html` class="screen-only"` : null}>${issueSentence(doubt)}</li>`)}</ul>
-${more > 0 ? html`<p class="note">${more} more on the screen.</p>` : null}
+${more > 0 ? html`<p class="note paper-only">${more} more on the screen.</p>` : null}
 `;
 }

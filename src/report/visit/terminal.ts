@@ -7,7 +7,7 @@ import { wrapped } from '../wrap.ts';
 import { figureSentences, restsOn, verdictSentence } from './answer.ts';
 import { causeRows } from './cause-rows.ts';
 import { differs, estimateName, estimateTexts, estimateUnit, isKnown } from './estimate-words.ts';
-import { faultLines, notLookedForSentence } from './fault-lines.ts';
+import { faultLines, firstSentence, notLookedForSentence } from './fault-lines.ts';
 import { measureOf, monthlyUnit } from './measure.ts';
 import { retuneSentences } from './retune-words.ts';
 
@@ -78,7 +78,9 @@ function faultParagraphs(visit: Visit): string[] {
   const others = faults.slice(MOST_FAULTS).map(({ title }) => small(title));
   const left = notLookedForSentence(visit);
   return [
-    ...faults.slice(0, MOST_FAULTS).map(({ title, when, check }) => `${title}: ${when}. First: ${check}`),
+    ...faults
+      .slice(0, MOST_FAULTS)
+      .map(({ title, when, check }) => `${title}: ${when}. First: ${firstSentence(check)}`),
     ...(others.length > 0 ? [`Also: ${others.join('; ')}; see the page.`] : []),
     ...(faults.length === 0 ? ['None was found.'] : []),
     ...(left === null ? [] : [left]),

@@ -62,7 +62,10 @@ describe('a folder of sites', () => {
     // 2109 / 11.6294 = 181.35, 1412 / 11.6294 = 121.42; as written: 181 − 121
     ['Thirstier', '60 L a month above the promise (+49 %), mostly more load than planned (+11 %).'],
     ['Old', 'The battery holds 80 % of the named.'],
-    ['Faulty', 'Likely fault: a string of an array gives nothing (barn) and 1 other.'],
+    [
+      'Faulty',
+      'Likely fault: an array gives less from one day on, as if a string of it gave nothing (barn) and 1 other.',
+    ],
     ['Thrifty', 'Not as designed, but its generator does no more than was promised.'],
     ['Fine', 'As designed.'],
   ])('says why: %s', (name, said) => {

@@ -1,5 +1,12 @@
 /** A visit made by hand: the farm of the demonstration, whose load grew and one of whose strings died in spring. */
-import { CAUSES, ESTIMATED, type Estimate, FAULTS, type Visit } from '../../../src/scenarios/visit/visit.ts';
+import {
+  CAUSES,
+  ESTIMATED,
+  type Estimate,
+  FAULTS,
+  type Fault,
+  type Visit,
+} from '../../../src/scenarios/visit/visit.ts';
 
 const DAY_S = 86_400;
 const FROM_S = Date.UTC(2024, 11, 31, 23) / 1000; // midnight at +01:00
@@ -142,7 +149,7 @@ export function richVisit(change: Partial<Visit> = {}): Visit {
         toS: TO_S,
         size: 0.124,
         unit: '0 to 1',
-        evidence: { beforeFrac: 0.992, afterFrac: 0.868, days: 268 },
+        evidence: { shareBefore: 0.992, shareAfter: 0.868, days: 268, stringsLost: 1, strings: 8 },
       },
       {
         kind: 'fuel-loss',
@@ -151,7 +158,7 @@ export function richVisit(change: Partial<Visit> = {}): Visit {
         toS: FROM_S + 262 * DAY_S,
         size: 2.3,
         unit: 'L/day',
-        evidence: { lostL: 51, days: 22 },
+        evidence: { litresPerDay: 2.3, days: 22, standingH: 61 },
       },
     ],
     notLookedFor: [
@@ -198,6 +205,23 @@ export function richVisit(change: Partial<Visit> = {}): Visit {
   };
 }
 
+/** What each fault is told by. */
+const EVIDENCE_KEYS: Record<Fault['kind'], string[]> = {
+  'dead-string': ['shareBefore', 'shareAfter', 'days', 'stringsLost', 'strings'],
+  'phase-missing': ['hours', 'seenKw', 'expectedKw', 'othersKw', 'othersUsualKw'],
+  'weak-charging': ['expectedKw', 'seenKw', 'weakRuns', 'runs', 'steps'],
+  'soc-drift': ['perDay', 'fullCharges', 'explained'],
+  'soc-jump': ['jumps', 'largest', 'explained'],
+  'heater-off': ['hours', 'seenC', 'expectedC'],
+  'cooler-off': ['hours', 'seenC', 'expectedC'],
+  'night-load': ['beforeKw', 'afterKw', 'nights', 'kwhADay'],
+  'fuel-loss': ['litresPerDay', 'standingH', 'days'],
+};
+
+export function evidenceOf(kind: Fault['kind'], value = (i: number): number => i + 2): Fault['evidence'] {
+  return Object.fromEntries(EVIDENCE_KEYS[kind].map((key, i) => [key, value(i)]));
+}
+
 /** As much as there can be on the two sheets: every cause, every estimate, every fault, many extensions. */
 export function fullestVisit(): Visit {
   const visit = richVisit();
@@ -221,7 +245,7 @@ export function fullestVisit(): Visit {
         toS: toS - 50 * DAY_S,
         size: 0.5,
         unit: '0 to 1',
-        evidence: {},
+        evidence: evidenceOf(kind),
       },
     })),
     extensions: Array.from({ length: 9 }, (_, i) => ({ ...visit.extensions[0], name: `choice ${i + 1}` })),

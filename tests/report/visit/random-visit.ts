@@ -11,7 +11,7 @@ import {
   type Sums,
   type Visit,
 } from '../../../src/scenarios/visit/visit.ts';
-import { richVisit } from './fixture-visit.ts';
+import { evidenceOf, richVisit } from './fixture-visit.ts';
 
 const DAY_S = 86_400;
 const FROM_S = Date.UTC(2025, 5, 3, 22) / 1000;
@@ -71,6 +71,7 @@ const faultOf = (kind: Fault['kind'], days: number): fc.Arbitrary<Fault> =>
     .record({
       part: orNull(fc.constantFrom('barn', 'phase 2')),
       size: amount(5),
+      told: fc.array(amount(40), { minLength: 5, maxLength: 5 }),
       unit: fc.constantFrom(
         '0 to 1' as const,
         'kW' as const,
@@ -80,7 +81,14 @@ const faultOf = (kind: Fault['kind'], days: number): fc.Arbitrary<Fault> =>
       ),
       stretch: stretch(days),
     })
-    .map(({ part, size, unit, stretch }) => ({ kind, part, size, unit, ...stretch, evidence: {} }));
+    .map(({ part, size, unit, stretch, told }) => ({
+      kind,
+      part,
+      size,
+      unit,
+      ...stretch,
+      evidence: evidenceOf(kind, (i) => told[i]),
+    }));
 
 const range = fc
   .tuple(fc.double({ min: -5, max: 30, noNaN: true }), amount(5), amount(5))
