@@ -1,6 +1,6 @@
 import * as Plot from '@observablehq/plot';
 import { draw } from './draw.ts';
-import { GENERATOR, INK, LINE, LOAD, SAVED, SOFT } from './palette.ts';
+import { GENERATOR, INK, LINE, LOAD, PAPER, SAVED, SOFT } from './palette.ts';
 
 /** A bar of the way from what was promised to what was used. */
 export interface CauseRow {
@@ -57,7 +57,7 @@ export function causeStepsChart(
       Plot.ruleX(joins, { x: 'x', y1: 'y1', y2: 'y2', stroke: SOFT, strokeDasharray: '2 2' }),
       ...[true, false].flatMap((whole) => {
         const those = placed.filter((row) => row.whole === whole);
-        const look = { fill: INK, fontWeight: whole ? 600 : 400 };
+        const look = { fill: INK, stroke: PAPER, strokeWidth: 4, fontWeight: whole ? 600 : 400 };
         const y = ({ top }: { top: number }) => top + BAR_PX / 2;
         return [
           Plot.text(those, {

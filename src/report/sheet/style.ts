@@ -48,7 +48,7 @@ table{font-size:6.8pt;line-height:1.14}
 th,td{padding:.32mm .9mm}.checks td,.checks tbody th{padding:.16mm .8mm}
 td.value{font-size:1em}
 tr.group th{font-size:7pt}tr.group small{font-size:6.8pt}
-.care{border-width:1.2pt;padding:.6mm 1.5mm;margin:.8mm 0}
+tr.changed td.value{outline-width:1pt;outline-offset:-1pt}.care{border-width:1.2pt;padding:.6mm 1.5mm;margin:.8mm 0}
 .made,footer{font-size:6.6pt}.halves{margin-top:1mm;gap:0 3mm}
 tr,.care{break-inside:avoid}thead{display:table-header-group}
 .back{break-before:page}

@@ -41,7 +41,7 @@ ${scrollable(
 function row(known: Known, visit: Visit, span: number, paper: Document): Html {
   const { value, low, high, designed } = estimateTexts(known);
   const name = estimateName(known.key);
-  return html`<tr${differs(known) ? html` class="apart"` : null}><th scope="row" class="nobreak">${name}</th><td>${value}</td><td class="nobreak">${low} to ${high}</td><td>${designed}</td><td class="text">${estimateUnit(known.key)}</td><td class="drawing">${drawing(known, span, `${name}: ${value}, ${low} to ${high}, designed ${designed} ${estimateUnit(known.key)}`, paper)}</td><td class="text">${basisWords(known, visit)}</td></tr>
+  return html`<tr${differs(known) ? html` class="apart"` : null}><th scope="row" class="nobreak">${name}</th><td>${value}</td><td class="nobreak">${low} to ${high}</td><td>${designed}</td><td class="text">${estimateUnit(known.key)}</td><td class="drawing">${drawing(known, span, `${name}: ${value}, ${low} to ${high}, designed ${designed} ${estimateUnit(known.key)}`, paper)}</td><td class="text nobreak">${basisWords(known, visit)}</td></tr>
 `;
 }
 

@@ -10,7 +10,6 @@ td.drawing .chart,td.drawing svg{display:block;margin-left:auto}
 dl.faults{margin:.5rem 0}
 dl.faults dt{font-weight:600;margin-top:.5rem}
 dl.faults dd{margin:0}
-.narrow-words{max-width:44rem}
 @media screen{.paper-only{display:none}}
 @media print{
 @page{size:A4;margin:9mm 13mm 10mm}
