@@ -47,7 +47,13 @@ export function intervalChart(
         strokeWidth: 0.7,
       }),
       Plot.ruleX([INTERVAL_WIDTH / 2], { y1: 0, y2: HEIGHT, stroke: INK, strokeWidth: 1.4 }),
-      Plot.dot([value], { x: xOf, y: MID, r: 2.6, fill: PAPER, stroke: INK, strokeWidth: 1.2 }),
+      Plot.dot([value], {
+        x: xOf,
+        y: MID,
+        r: isApart ? 3 : 2.6,
+        ...(isApart ? { fill: INK, stroke: PAPER } : { fill: PAPER, stroke: INK }),
+        strokeWidth: 1.2,
+      }),
       Plot.text(arrows, { x: 'x', y: MID, text: 'text', fill: INK, fontSize: 10 }),
     ],
   });

@@ -41,7 +41,8 @@ export function estimateUnit(key: Estimated): string {
 /** Value, ends of the interval and the designed value, without the unit, with the digits that the interval allows. */
 export function estimateTexts(known: Known): { value: string; low: string; high: string; designed: string } {
   const { times } = ESTIMATE_WORDS[known.key];
-  const decimals = decimalsOf(((known.high - known.low) / 2) * times);
+  const most = Math.max(Math.abs(known.value), Math.abs(known.designed ?? 0)) * times;
+  const decimals = Math.min(decimalsOf(((known.high - known.low) / 2) * times), decimalsWorth(most));
   const text = (value: number) => digits(value * times, decimals);
   return {
     value: text(known.value),
@@ -49,6 +50,11 @@ export function estimateTexts(known: Known): { value: string; low: string; high:
     high: text(known.high),
     designed: known.designed === null ? '–' : text(known.designed),
   };
+}
+
+/** So many that a value has no more than four digits. */
+function decimalsWorth(value: number): number {
+  return value > 0 ? Math.max(0, 3 - Math.floor(Math.log10(value))) : 4;
 }
 
 /** So many that half the interval has one digit that counts, or two where the first is a 1 or a 2. */

@@ -81,11 +81,12 @@ function knownSentences({ parts, comparison: { fuelFrom, filled } }: Visit): str
 function daysFigure(visit: Visit, paper: Document): Html | null {
   const { days } = visit.comparison;
   if (!visit.parts.generator || !days.ranKwh.some(Number.isFinite)) return null;
+  const hasHole = !days.ranKwh.every(Number.isFinite);
   const title = daysTitle(visit);
   return figureBox(
     title,
     { wide: loggedDaysChart(visit, FULL_WIDTH, title, paper) },
-    { full: true, key: [{ fill: SAVED, text: 'no day to compare' }] },
+    { full: true, key: hasHole ? [{ fill: SAVED, text: 'no day to compare' }] : [] },
   );
 }
 
