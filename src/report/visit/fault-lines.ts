@@ -1,8 +1,8 @@
-import type { Fault, Visit } from '../../scenarios/visit/visit.ts';
+import { FAULTS, type Fault, type FaultKind, type Visit } from '../../scenarios/visit/visit.ts';
 import { asEntered, digits } from '../numbers.ts';
 import { capital, listed } from '../words.ts';
 import { withColumnNames } from './column-words.ts';
-import { faultCheck, faultEvidence, faultTitle } from './fault-words.ts';
+import { faultCheck, faultEvidence, faultTermsWords, faultTitle } from './fault-words.ts';
 import { stretchWords } from './span.ts';
 
 /** What is said of one fault. */
@@ -61,4 +61,23 @@ export function notLookedForWords({ notLookedFor }: Visit): string[] {
 export function notLookedForSentence(visit: Visit): string | null {
   const words = notLookedForWords(visit);
   return words.length === 0 ? null : `Could not be looked for: ${listed(words)}.`;
+}
+
+/** What a fault is a fault of. */
+const PART_OF: Partial<Record<FaultKind, (keyof Visit['parts'])[]>> = {
+  'dead-string': ['array'],
+  'weak-charging': ['generator', 'battery'],
+  'soc-drift': ['battery'],
+  'soc-jump': ['battery'],
+  'heater-off': ['cabinet', 'battery'],
+  'cooler-off': ['cabinet'],
+  'fuel-loss': ['generator'],
+};
+
+/** What was looked for, and how large it must be to be found in nine cases of ten; only of parts that the site has. */
+export function lookedForWords({ notLookedFor, parts }: Visit): string[] {
+  const left = new Set(notLookedFor.map(({ kind }) => kind));
+  return FAULTS.filter((kind) => !left.has(kind) && (PART_OF[kind] ?? []).every((part) => parts[part])).map(
+    (kind) => `${capital(faultTitle(kind))}: ${faultTermsWords(kind)}.`,
+  );
 }

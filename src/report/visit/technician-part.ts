@@ -11,7 +11,7 @@ import { small } from '../words.ts';
 import { sheetSentences } from './data-sheet-words.ts';
 import { daysTitle } from './days-title.ts';
 import { estimatesTable, refusedList } from './estimates-table.ts';
-import { type FaultLines, faultLines, notLookedForSentence } from './fault-lines.ts';
+import { type FaultLines, faultLines, lookedForWords, notLookedForSentence } from './fault-lines.ts';
 import { changeRows, retuneSentences } from './retune-words.ts';
 import { sumRows } from './sum-rows.ts';
 
@@ -110,6 +110,7 @@ ${
       )}</dl>${others.length > 0 ? html`<p class="note paper-only">Also likely, in full on the screen: ${others.join('; ')}.</p>` : null}`
 }
 ${left === null ? null : html`<p class="note">${left}</p>`}
+<details class="screen-only"><summary>What was looked for, and how large it must be to be found in nine cases of ten</summary><ul class="note">${lookedForWords(visit).map((words) => html`<li>${words}</li>`)}</ul></details>
 `;
 }
 
