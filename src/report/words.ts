@@ -44,6 +44,11 @@ export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
+/** "the meter drifts": a sentence's beginning within a list. */
+export function small(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
+
 /** A name that a person gave, in quotation marks. */
 export function quoted(name: string): string {
   return `“${name}”`;

@@ -96,7 +96,8 @@ export function spanOf(inputs: Inputs, from: number, to: number): Inputs {
   };
 }
 
-function columnsOf(columns: StepColumns, from: number, to: number): StepColumns {
+/** The columns of a span of steps, without a copy. */
+export function columnsOf(columns: StepColumns, from: number, to: number): StepColumns {
   const entries = Object.entries(columns).map(([name, values]) => [name, values.subarray(from, to)]);
   return Object.fromEntries(entries) as StepColumns;
 }

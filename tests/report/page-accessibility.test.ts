@@ -13,11 +13,13 @@ import { lookPage } from '../../src/report/look/page.ts';
 import { ownerReport } from '../../src/report/owner/page.ts';
 import { reportPage } from '../../src/report/page.ts';
 import { commissioningSheet } from '../../src/report/sheet/page.ts';
+import { sitesPage } from '../../src/report/sites/page.ts';
 import { sizePage } from '../../src/report/size/page.ts';
 import { sweepPage } from '../../src/report/sweep/page.ts';
 import { DE } from '../../src/report/texts/de.ts';
 import { EN } from '../../src/report/texts/en.ts';
 import { tunePage } from '../../src/report/tune/page.ts';
+import { visitPages } from '../../src/report/visit/page.ts';
 import { readAny } from '../../src/scenarios/read-any.ts';
 import { withStories } from '../../src/scenarios/study-stories.ts';
 import { runFarm } from '../scenarios/cold-farm.ts';
@@ -27,7 +29,9 @@ import { handover } from './handover.ts';
 import { alternative, battery, studyOf, year } from './horizon-fixture.ts';
 import { withYields } from './invented-yields.ts';
 import { sizeResult, tuneResult } from './search-fixture.ts';
+import { manySites } from './sites/made-ranks.ts';
 import { KW, MODULES, madeOutcome, madeSweep, SOC } from './sweep/made-sweep.ts';
+import { richVisit } from './visit/fixture-visit.ts';
 
 if (!isInstalled) console.warn(`SKIPPED: no ${CHROMIUM}, so the report page was not looked at in a browser`);
 
@@ -73,6 +77,8 @@ describe.skipIf(!isInstalled).each([
   ['size', () => sizePage(sizeResult())],
   ['owner', () => ownerReport(handover('farm'), { locale: 'en-GB', texts: EN }, '2026-01-31')],
   ['German owner', () => ownerReport(handover('hut'), { locale: 'de-AT', texts: DE }, '2026-01-31')],
+  ['visit', () => visitPages(richVisit(), null)[0].html],
+  ['sites', () => sitesPage(manySites(30), { name: 'sites', made: richVisit().made })],
   ['sheet', () => commissioningSheet(handover('farm').sheet, '2026-01-31')],
 ])('the %s page in a browser', (_, make) => {
   let browser: Browser;

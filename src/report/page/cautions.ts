@@ -32,7 +32,7 @@ export function cautions({ battery, array, generator }: Dangers): Html {
 <ul>
 ${
   generator
-    ? html`<li>Exhaust holds carbon monoxide: never run an engine in or near a closed room, and keep its exhaust away from openings and from the battery’s air intake.</li>
+    ? html`<li>Exhaust holds carbon monoxide: never run an engine in or near a closed room, and keep its exhaust away from openings${battery ? ' and from the battery’s air intake' : ''}.</li>
 <li>Change-over between generator and inverters must be interlocked, so that neither can feed back into the other or into any other supply.</li>`
     : null
 }

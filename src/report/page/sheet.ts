@@ -20,6 +20,8 @@ export interface SheetParts {
   title: string;
   contents: { id: string; text: string }[];
   main: Html;
+  /** rules of this page alone, after those of all */
+  style?: string;
   made: { version: string; inputsHash: string };
   /** null where the figures may be in several steps */
   stepMin: number | null;
@@ -29,14 +31,27 @@ export interface SheetParts {
 
 /** One HTML file that holds everything it needs, opens from disk and prints; the same parts give the same bytes. */
 export function sheet(parts: SheetParts): string {
-  const { site, kind, how, question, title, contents, main, made, stepMin, alternative, also } = parts;
+  const {
+    site,
+    kind,
+    how,
+    question,
+    title,
+    contents,
+    main,
+    made,
+    stepMin,
+    alternative,
+    also,
+    style = '',
+  } = parts;
   return html`<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${site.name}: ${title}</title>
-<style>${raw(STYLE)}</style>
+<style>${raw(STYLE + style)}</style>
 </head>
 <body>
 <a class="skip" href="#answer">Skip to the answer</a>

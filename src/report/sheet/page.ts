@@ -1,8 +1,10 @@
 import type { DesignCheck } from '../../scenarios/design-checks/check.ts';
 import { checkTexts, VERDICTS, verdictCounts, withVerdict } from '../check-facts.ts';
 import { type Html, html, raw } from '../html.ts';
-import { capital } from '../words.ts';
+import { digits } from '../numbers.ts';
+import { capital, counted } from '../words.ts';
 import { acceptanceTest, type TestStep } from './acceptance.ts';
+import { changedCount, withOld } from './old-new.ts';
 import type { Setting, SettingGroup, SheetSource } from './setting.ts';
 import { batterySettings } from './settings-battery.ts';
 import { cabinetSettings, fuelSettings } from './settings-cabinet.ts';
@@ -21,12 +23,14 @@ export function settingGroups(source: SheetSource): SettingGroup[] {
  * The commissioning sheet: settings in front, acceptance test and design checks on the back; one HTML file that reads
  * on a phone and prints on one sheet of paper.
  * @param madeOn date, yyyy-mm-dd
+ * @param before what is in force now: settings that change are shown old and new
  */
-export function commissioningSheet(source: SheetSource, madeOn: string): string {
+export function commissioningSheet(source: SheetSource, madeOn: string, before?: SheetSource): string {
   const { study, result } = source;
   const { site, made } = study;
   const isFirst = study.alternatives[0] === result;
   const steps = acceptanceTest(source);
+  const groups = before ? withOld(settingGroups(source), settingGroups(before)) : settingGroups(source);
   const page = html`<!doctype html>
 <html lang="en">
 <head>
@@ -41,7 +45,8 @@ export function commissioningSheet(source: SheetSource, madeOn: string): string 
 <p class="made">${isFirst ? 'The site as filed' : `Alternative “${result.name}”`}. Made on ${madeOn} by Darkweek ${made.version} from inputs ${made.inputsHash}. A design aid, not a wiring design.</p>
 ${care(source)}
 <h2>Settings</h2>
-${settingsTable(settingGroups(source))}
+${before ? html`<p class="made"><strong>${counted(digits(changedCount(groups)), 'setting')} to change, marked: old → new.</strong> Read what is set before changing it, and write it down.</p>` : null}
+${settingsTable(groups)}
 <div class="back">
 <h2>Acceptance test</h2>
 ${testTable(steps)}
@@ -81,8 +86,9 @@ ${settings.map(settingRow)}</tbody>
 )}</table>`;
 }
 
-function settingRow({ name, value, why, watch }: Setting): Html {
-  return html`<tr><th scope="row">${name}</th><td class="value">${value}</td><td data-label="Why">${why}</td><td data-label="Watch">${watch}</td><td class="blank"><span>Was set to / by / on</span></td></tr>
+function settingRow({ name, value, why, watch, was }: Setting): Html {
+  const entered = was === undefined ? value : html`<span class="was">${was} →</span> ${value}`;
+  return html`<tr${was === undefined ? null : html` class="changed"`}><th scope="row">${name}</th><td class="value">${entered}</td><td data-label="Why">${why}</td><td data-label="Watch">${watch}</td><td class="blank"><span>Was set to / by / on</span></td></tr>
 `;
 }
 

@@ -11,6 +11,8 @@ export interface Setting {
   why: string;
   /** in the first month */
   watch: string;
+  /** what it was, where it is to be changed */
+  was?: string;
 }
 
 export interface SettingGroup {

@@ -17,6 +17,7 @@ tbody th{font-weight:600}
 tr.group th{background:#e8e8e8;font-size:1rem}
 tr.group small{font-weight:400;font-size:.875rem}
 td.value{font-weight:700;font-size:1.05em}
+.was{font-weight:400}tr.changed td.value{outline:2px solid #000;outline-offset:-3px}
 table.settings{table-layout:fixed}
 .settings thead th:nth-child(1){width:14%}.settings thead th:nth-child(2){width:18%}.settings thead th:nth-child(3){width:33%}.settings thead th:nth-child(4){width:21%}
 td.blank{min-width:9rem}
@@ -47,7 +48,7 @@ table{font-size:6.8pt;line-height:1.14}
 th,td{padding:.32mm .9mm}.checks td,.checks tbody th{padding:.16mm .8mm}
 td.value{font-size:1em}
 tr.group th{font-size:7pt}tr.group small{font-size:6.8pt}
-.care{border-width:1.2pt;padding:.6mm 1.5mm;margin:.8mm 0}
+tr.changed td.value{outline-width:1pt;outline-offset:-1pt}.care{border-width:1.2pt;padding:.6mm 1.5mm;margin:.8mm 0}
 .made,footer{font-size:6.6pt}.halves{margin-top:1mm;gap:0 3mm}
 tr,.care{break-inside:avoid}thead{display:table-header-group}
 .back{break-before:page}

@@ -1,3 +1,4 @@
+import type { SiteChanges } from '../apply-changes.ts';
 import { type CoarseTrial, tryCoarse } from './coarse-step.ts';
 import { bandTop, flatStretch } from './flat.ts';
 import {
@@ -16,6 +17,7 @@ import { type Rule, type Season, type Setting, settingsOf } from './settings.ts'
 import { spaceOf } from './settings-space.ts';
 import type { TunedSetting, TuneResult } from './tune-result.ts';
 import { type RunsRequest, TuneRuns } from './tune-runs.ts';
+import type { YearOutcome } from './year-outcome.ts';
 
 export interface TuneRequest extends RunsRequest {
   /** only these rules; null: all that the site has */
@@ -59,13 +61,31 @@ const AS_TODAY_FRAC = 0.0005;
  * @returns null where the site has no such rule
  */
 export async function tune(request: TuneRequest): Promise<TuneFindings | null> {
+  const search = await searched(request);
+  return search && search.findings();
+}
+
+/** What a search chose, and what it is held against. */
+export interface ChosenRules {
+  changes: SiteChanges;
+  today: YearOutcome;
+  chosen: YearOutcome;
+}
+
+/** The rules that `tune` chooses, without how much it matters that they are just these. */
+export async function chooseRules(request: TuneRequest): Promise<ChosenRules | null> {
+  const search = await searched(request);
+  return search && search.chosen();
+}
+
+async function searched(request: TuneRequest): Promise<TuneSearch | null> {
   const settings = settingsOf(request.site, request.rules, request.seasons);
   if (settings.length === 0) return null;
   const search = new TuneSearch(request, settings);
   const starts = await search.spread();
   await search.goDown(starts);
   await search.backToToday();
-  return search.findings();
+  return search;
 }
 
 /** One search under way. */
@@ -127,20 +147,27 @@ class TuneSearch {
     }
   }
 
+  chosen(): ChosenRules {
+    return {
+      changes: this.runs.changes(this.best.point),
+      today: this.runs.outcomeOf(this.today),
+      chosen: this.runs.outcomeOf(this.best.point),
+    };
+  }
+
   async findings(): Promise<TuneFindings> {
     const { site, stepMin } = this.request;
     this.tell('how flat it is');
     const settings: TunedSetting[] = [];
     for (const [i] of this.settings.entries()) settings.push(await this.tuned(i));
-    const chosen = this.runs.outcomeOf(this.best.point);
-    const today = this.runs.outcomeOf(this.today);
+    const { changes, today, chosen } = this.chosen();
     const sourced = await this.runs.limits();
     return {
       ...{ years: site.money.years, days: site.period.days, stepMin, limits: sourced },
       ...{ settings, today, chosen },
       brokenToday: brokenLimits(today, sourced.limits),
       brokenChosen: brokenLimits(chosen, sourced.limits),
-      changes: this.runs.changes(this.best.point),
+      changes,
       calendarEntries: site.control.calendar.length,
       otherYears: await this.runs.inOtherYears(this.best.point),
       effort: {

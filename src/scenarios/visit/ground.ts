@@ -37,16 +37,17 @@ export interface VisitGround {
 
 /**
  * Lays a site and its log on the log's axis.
+ * `cache` keeps what several logs of a site share.
  * Errors: every problem of the site file and its files, and days of the log that the site file's period has not;
  * then no ground.
  */
 export function visitGround(
-  { text, file, readFile }: { text: string; file: string; readFile: ReadFile },
+  { text, file, readFile, cache }: { text: string; file: string; readFile: ReadFile; cache?: Cache },
   record: SiteRecord,
 ): { ground: VisitGround | null; issues: Issue[] } {
   const filed = new Filed(text, file);
   const { site } = filed;
-  const maker = new InputMaker(readFile, record.axis.stepMin, filed.placeOf);
+  const maker = new InputMaker(readFile, record.axis.stepMin, filed.placeOf, cache);
   const made = maker.make(site);
   const clock = clockOf(site, record.axis);
   if (made === null || clock === null) return { ground: null, issues: maker.issues };

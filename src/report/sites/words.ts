@@ -1,0 +1,86 @@
+import { alone, digits, duration, figure } from '../numbers.ts';
+import { causeWords } from '../visit/cause-words.ts';
+import { faultLines } from '../visit/fault-lines.ts';
+import type { Measure } from '../visit/measure.ts';
+import { comparedMonths } from '../visit/span.ts';
+import { capital, counted, small } from '../words.ts';
+import { fadedBattery, LISTED_DAYS, type Ranking, URGENT_DAYS, type Visited } from './rank.ts';
+
+/** What to know of all sites together, in a few sentences. */
+export function sitesSentences(ranking: Ranking): string[] {
+  const { visited, unread, burning, drying, fading } = ranking;
+  const all = visited.length + unread.length;
+  const asDesigned = visited.filter(({ visit }) => visit.comparison.asDesigned).length;
+  const faulty = visited.filter(({ visit }) => visit.faults.length > 0).length;
+  return [
+    `Of ${counted(digits(all), 'site')}, ${digits(asDesigned)} ${asDesigned === 1 ? 'runs' : 'run'} as designed and ${digits(burning.length)} ${burning.length === 1 ? 'burns' : 'burn'} more than was promised.`,
+    `${counted(digits(drying.length), 'tank')} ${drying.length === 1 ? 'lasts' : 'last'} no longer than ${LISTED_DAYS} days, ${counted(digits(fading.length), 'battery', 'batteries')} ${fading.length === 1 ? 'holds' : 'hold'} less than named, and ${counted(digits(faulty), 'site')} ${faulty === 1 ? 'has' : 'have'} a likely fault.`,
+    ...(unread.length > 0
+      ? [
+          `${counted(digits(unread.length), 'site')} could not be looked at; ${unread.length === 1 ? 'it is' : 'they are'} listed with the reason.`,
+        ]
+      : []),
+  ];
+}
+
+/** How the table of all sites is sorted. */
+export const ORDER_WORDS = `Worst first: tanks that last no longer than ${URGENT_DAYS} days; then sites that burn more than promised, whose battery holds less than named, or that have a likely fault; then others that do not run as designed. Within each, what is most above the promise comes first, litres before hours.`;
+
+/** "186 L, 65 L more (53 % more)" */
+export function moreWords({ kind, designed, ran, decimals }: Measure): {
+  used: string;
+  promised: string;
+  more: string;
+  share: string;
+} {
+  return {
+    used: figure(kind, ran, decimals),
+    promised: figure(kind, designed, decimals),
+    more: figure(kind, Number(ran.toFixed(decimals)) - Number(designed.toFixed(decimals)), decimals),
+    share: designed > 0 ? `${digits(100 * (ran / designed - 1))} %` : '–',
+  };
+}
+
+/** Why a site stands where it stands, in one sentence. */
+export function whyLine(site: Visited): string {
+  const { visit } = site;
+  const parts = [tankPart(site), burnPart(site), batteryPart(site), faultPart(site)].filter(
+    (part) => part !== null,
+  );
+  if (parts.length > 0) return `${capital(parts.join('; '))}.`;
+  if (comparedMonths(visit) <= 0) return 'Nothing in its log can be compared with the design.';
+  if (visit.comparison.asDesigned) return 'As designed.';
+  return site.measure === null
+    ? 'Not as designed.'
+    : 'Not as designed, but its generator does no more than was promised.';
+}
+
+function tankPart({ visit: { tank, parts } }: Visited): string | null {
+  if (!parts.generator || tank === null || tank.daysLeft === null || tank.daysLeft > LISTED_DAYS) return null;
+  return `the tank lasts ${duration(24 * tank.daysLeft)} at ${alone('litres', tank.litresADay)} a day`;
+}
+
+function burnPart({ visit, measure }: Visited): string | null {
+  if (measure === null || visit.comparison.asDesigned) return null;
+  const { kind, decimals, designed, ran, steps } = measure;
+  const over = Number(ran.toFixed(decimals)) - Number(designed.toFixed(decimals));
+  if (over <= 0) return null;
+  const largest = visit.comparison.causes
+    .map((cause, i) => ({ kind: cause.kind, step: steps[i] }))
+    .sort((a, b) => b.step - a.step)[0];
+  const why = largest && largest.step > 0 ? `, mostly ${causeWords(largest.kind, largest.step, visit)}` : '';
+  const share = designed > 0 ? ` (+${digits(100 * (ran / designed - 1))} %)` : '';
+  return `${figure(kind, over, decimals)} a month above the promise${share}${why}`;
+}
+
+function batteryPart(site: Visited): string | null {
+  const known = fadedBattery(site);
+  return known && `the battery holds ${digits((100 * known.value) / known.designed)} % of the named`;
+}
+
+function faultPart({ visit }: Visited): string | null {
+  const [first, ...rest] = visit.faults;
+  if (first === undefined) return null;
+  const more = rest.length > 0 ? ` and ${counted(digits(rest.length), 'other')}` : '';
+  return `likely fault: ${small(faultLines(first, visit).title)}${more}`;
+}

@@ -1,0 +1,73 @@
+import type { Estimate } from '../visit.ts';
+import { dailyRatio, LEAST_BLOCKS } from './daily-ratio.ts';
+import { type LogView, missing } from './log-view.ts';
+import { fitted, refused } from './outcome.ts';
+
+/**
+ * Standard error of what an array should give by one irradiance sensor: calibration, and from the horizontal onto the
+ * plane. Common practice: 2 % for a sensor that is looked after.
+ */
+const SUN_ERROR = 0.02;
+/** Steps count with at least this share of the arrays' rating expected: at dawn shade and the clock matter most. */
+const LEAST_SHARE = 0.1;
+/** Below where charging tapers, and below the battery's charging power, by this much, nothing holds the arrays back. */
+const SOC_MARGIN = 0.03;
+const POWER_MARGIN = 0.85;
+
+/** Output of all arrays over what they should give by the logged sun, where nothing holds them back. */
+export function arrayFactor(view: LogView): Estimate {
+  const { arrayKw, site, ground, count } = view;
+  if (site.arrays.length === 0) return refused('arrayFactor', 'not-told-apart', 'arrays of the site file');
+  const soc = view.column('socFrac');
+  const batteryKw = view.column('batteryKw');
+  const lacks = missing({ arrayKw, socFrac: soc, batteryKw, generator: view.running });
+  if (lacks !== '' || arrayKw === null) return refused('arrayFactor', 'no-column', lacks);
+  // output alone cannot tell a dull year from a weak array
+  if (ground.sunArraysKw === null) return refused('arrayFactor', 'not-told-apart', 'sunWPerM2');
+  const expected = new Float64Array(count);
+  for (const kw of Object.values(ground.sunArraysKw)) for (let i = 0; i < count; i++) expected[i] += kw[i];
+  const { ratio, days } = dailyRatio(view, arrayKw, expected, free(view, expected));
+  if (ratio === null)
+    return refused('arrayFactor', 'too-little', `${days} days, ${LEAST_BLOCKS} weeks needed`);
+  const { fromS } = ratio;
+  const error = Math.hypot(ratio.error, SUN_ERROR * ratio.value);
+  // most of it is the sensor's, whose error is known and not found from the weeks
+  const freedom = ratio.freedom * (error / Math.max(ratio.error, 1e-9)) ** 4;
+  const basis = { count: ratio.days, of: 'days' } as const;
+  return fitted('arrayFactor', { ...ratio, error, freedom }, view, { designed: 1, basis, fromS });
+}
+
+/** 1 where the arrays give all they can: the battery takes it, and the generator stands. */
+function free(view: LogView, expected: Float64Array): Uint8Array {
+  const { count, plant, site, running } = view;
+  const soc = view.column('socFrac') as Float64Array;
+  const batteryKw = view.column('batteryKw') as Float64Array;
+  const cellC = view.column('cellC');
+  const rated = site.arrays.reduce((sum, { kWp }) => sum + kWp, 0);
+  const { battery } = plant;
+  const reconnect = Math.ceil(site.control.acReconnectMin / 60 / view.hours) + 1;
+  let stands = reconnect;
+  return Uint8Array.from({ length: count }, (_, i) => {
+    stands = (running as Float64Array)[i] === 0 ? stands + 1 : 0;
+    if (battery === null || stands <= reconnect || !(expected[i] > LEAST_SHARE * rated)) return 0;
+    if (!(soc[i] < battery.taperStartSoc - SOC_MARGIN)) return 0;
+    const kc = cellC ? chargeShare(battery, cellC[i]) : 1;
+    return Number(batteryKw[i] < POWER_MARGIN * battery.maxChargeKw * kc);
+  });
+}
+
+/** Share of the charging power that cells take at a temperature: RULES.md, section 3. */
+export function chargeShare(
+  battery: {
+    chargeNoneC: number;
+    chargeFullC: number;
+    chargeHotFullC: number;
+    chargeHotNoneC: number;
+  },
+  cellC: number,
+): number {
+  const { chargeNoneC, chargeFullC, chargeHotFullC, chargeHotNoneC } = battery;
+  const cold = (cellC - chargeNoneC) / (chargeFullC - chargeNoneC);
+  const hot = (chargeHotNoneC - cellC) / (chargeHotNoneC - chargeHotFullC);
+  return Math.max(0, Math.min(1, cold, hot));
+}

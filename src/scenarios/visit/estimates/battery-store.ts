@@ -1,0 +1,133 @@
+import type { Estimate } from '../visit.ts';
+import { type ClusteredFit, ClusteredRows, clusteredError } from './clustered-fit.ts';
+import { type LogView, missing } from './log-view.ts';
+import { fitted, refused } from './outcome.ts';
+import { meanSquareFrom, quantumOf, unrounded } from './rounding.ts';
+
+/** A day counts when the shown charge swings by at least this much in it. */
+const LEAST_SWING = 0.1;
+/** So many days with a swing, at least. */
+const LEAST_DAYS = 8;
+/** Near full and empty the meter may stand at its end or be set right. */
+const HIGHEST = 0.96;
+const LOWEST = 0.03;
+/** A step of the meter that its energy does not explain, in quanta, cuts a day in two. */
+const JUMP_QUANTA = 2.5;
+const ROUNDING_TRIES = 12;
+
+/**
+ * Capacity and efficiency from how the shown charge follows the energy into and out of the battery, within each day:
+ * soc = start + charged·eta/capacity − discharged/(eta·capacity) + drift·time. Levels are read with rounding, energies
+ * are nearly exact, so that charge is fitted to energy. What drifts evenly is fitted too, and what is lost in steps that
+ * both charged and discharged: their mean hides energy that went in and out again.
+ */
+export function batteryStore(view: LogView): [Estimate, Estimate] {
+  const soc = view.column('socFrac');
+  const batteryKw = view.column('batteryKw');
+  const refuse = (
+    why: 'no-column' | 'too-little' | 'not-told-apart',
+    lacks: string,
+  ): [Estimate, Estimate] => [refused('usableKwh', why, lacks), refused('oneWayEfficiency', why, lacks)];
+  const { battery } = view.plant;
+  if (battery === null) return refuse('not-told-apart', 'a battery in the site file');
+  if (soc === null || batteryKw === null) return refuse('no-column', missing({ socFrac: soc, batteryKw }));
+  const jump = JUMP_QUANTA * Math.max(quantumOf(soc), 0.004);
+  const rows = fitStore(view, soc, batteryKw, jump);
+  const swings = rows.count;
+  if (swings < LEAST_DAYS)
+    return refuse('too-little', `${swings} days with a swing of ${LEAST_SWING}, ${LEAST_DAYS} needed`);
+  const fit = rows.fit();
+  const store = fit && storeOf(fit);
+  if (fit === null || store === null) return refuse('not-told-apart', 'days that charge and discharge');
+  const tries = unrounded(batteryKw, quantumOf(batteryKw), ROUNDING_TRIES, 'battery').flatMap((kw) => {
+    const again = fitStore(view, soc, kw, jump).fit();
+    const other = again && storeOf(again);
+    return other ? [other] : [];
+  });
+  const basis = { count: swings, of: 'swings' } as const;
+  const freedom = Math.max(1, swings - 3);
+  const make = (key: 'usableKwh' | 'oneWayEfficiency', designed: number, [into, out]: [number, number]) => {
+    const slopes = fit.beta.map((_, j) => [into, out][j] ?? 0);
+    const rounding = meanSquareFrom(
+      store[key],
+      tries.map((each) => each[key]),
+    );
+    const error = Math.hypot(clusteredError([{ fit, slopes }]), Math.sqrt(rounding));
+    return fitted(key, { value: store[key], error, freedom }, view, { designed, basis });
+  };
+  const [into, out] = fit.beta;
+  const { usableKwh: c, oneWayEfficiency: eta } = store;
+  return [
+    make('usableKwh', battery.capacityKwh, [-c / (2 * into), -c / (2 * out)]),
+    make('oneWayEfficiency', Math.sqrt(battery.chargeEff * battery.dischargeEff), [
+      eta / (2 * into),
+      -eta / (2 * out),
+    ]),
+  ];
+}
+
+function storeOf({
+  beta: [into, out],
+}: ClusteredFit): Record<'usableKwh' | 'oneWayEfficiency', number> | null {
+  if (!(into > 0 && out > 0)) return null;
+  return { usableKwh: 1 / Math.sqrt(into * out), oneWayEfficiency: Math.sqrt(into / out) };
+}
+
+/** Rows of all days, each less its day's mean, so that every day has a start of its own. */
+function fitStore(view: LogView, soc: Float64Array, batteryKw: Float64Array, jump: number): ClusteredRows {
+  const { count, hours, day, plant } = view;
+  const mixedKw = mixed(batteryKw);
+  const rows = new ClusteredRows(mixedKw.some((kw) => kw > 0) ? 4 : 3);
+  const capacity = plant.battery?.capacityKwh ?? 1;
+  let stretch: number[][] = [];
+  let [into, out, time, both] = [0, 0, 0, 0];
+  const close = (cluster: number) => {
+    addCentred(rows, cluster, stretch);
+    stretch = [];
+    [into, out, time, both] = [0, 0, 0, 0];
+  };
+  for (let i = 1; i < count; i++) {
+    const usable = soc[i] < HIGHEST && soc[i] > LOWEST && !Number.isNaN(batteryKw[i]);
+    const kwh = batteryKw[i] * hours;
+    const explained = Math.abs(soc[i] - soc[i - 1] - kwh / capacity) <= jump + 0.3 * Math.abs(kwh / capacity);
+    if (!usable || !explained || day[i] !== day[i - 1]) close(day[i - 1]);
+    if (!usable) continue;
+    // the energy of the first step came before the first level
+    if (stretch.length > 0) {
+      if (kwh > 0) into += kwh;
+      else out -= kwh;
+      time += hours;
+      both += mixedKw[i] * hours;
+    }
+    stretch.push([soc[i], into, -out, time, both]);
+  }
+  if (count > 0) close(day[count - 1]);
+  return rows;
+}
+
+/** What may have gone into and out of the battery within one step, by its neighbours of other signs [kW]; else 0. */
+function mixed(kw: Float64Array): Float64Array {
+  return kw.map((now, i) => {
+    const [before, after] = [kw[i - 1], kw[i + 1]];
+    if (!(before * now < 0) && !(after * now < 0)) return 0;
+    return Math.max(0, (Math.abs(before) + Math.abs(after)) / 2 - Math.abs(now)) || 0;
+  });
+}
+
+function addCentred(rows: ClusteredRows, cluster: number, stretch: readonly number[][]): void {
+  if (stretch.length < 3) return;
+  const mean = [0, 0, 0, 0, 0];
+  let [lowest, highest] = [1, 0];
+  for (const row of stretch) {
+    for (let j = 0; j < 5; j++) mean[j] += row[j] / stretch.length;
+    lowest = Math.min(lowest, row[0]);
+    highest = Math.max(highest, row[0]);
+  }
+  if (highest - lowest < LEAST_SWING) return;
+  for (const [level, ...x] of stretch)
+    rows.add(
+      cluster,
+      x.map((value, j) => value - mean[j + 1]),
+      level - mean[0],
+    );
+}

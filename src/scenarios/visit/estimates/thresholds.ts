@@ -1,0 +1,116 @@
+import type { Estimate } from '../visit.ts';
+import { type Bracket, LEAST_AGREEING, latestAgreed } from './brackets.ts';
+import { type LogView, missing } from './log-view.ts';
+import { refused, within } from './outcome.ts';
+import { quantumOf } from './rounding.ts';
+import { type LoggedRun, loggedRuns } from './runs.ts';
+
+/** A start within this time of the end of restricted hours was waited for [h]. */
+const WAITED_H = 0.5;
+/** A mean load of this share of what starts a peak run may hide one that lasted half of a step, or of hot inverters. */
+const PEAK_SHARE = 0.4;
+/** A run to a stop threshold raises the charge by more than this. */
+const LEAST_RISE = 0.1;
+/** A start at a charge above this is for another reason. */
+const FULL = 0.95;
+/** Inverters draw this much more than the load and their idle draw, or a little less. */
+const DRAW = 1.06;
+
+/**
+ * Start and stop thresholds of charging on the shown state of charge: each start brackets one between the charge just
+ * before and that at which it began. Where most brackets agree, every value between their ends is as likely as any.
+ */
+export function thresholds(view: LogView): [Estimate, Estimate] {
+  const soc = view.column('socFrac');
+  const lacks = missing({ socFrac: soc, generatorOn: view.running });
+  if (soc === null || lacks !== '')
+    return [refused('startSoc', 'no-column', lacks), refused('stopSoc', 'no-column', lacks)];
+  const runs = loggedRuns(view);
+  const starts = runs.flatMap((run) => startBracket(view, soc, run) ?? []);
+  const stops = runs.flatMap((run) => stopBracket(view, soc, run) ?? []);
+  return [fromBrackets('startSoc', 'starts', starts, view), fromBrackets('stopSoc', 'stops', stops, view)];
+}
+
+function fromBrackets(
+  key: 'startSoc' | 'stopSoc',
+  of: 'starts' | 'stops',
+  brackets: readonly Bracket[],
+  view: LogView,
+): Estimate {
+  const latest = latestAgreed(brackets);
+  if (latest === null)
+    return refused(key, 'too-little', `${brackets.length} ${of}, ${LEAST_AGREEING} that agree needed`);
+  const { found, from } = latest;
+  const middle = (found.low + found.high) / 2;
+  // nine tenths of an even chance between the two ends
+  const half = 0.45 * (found.high - found.low);
+  const { charge } = view.site.control;
+  const designed = charge ? charge[key] : null;
+  const fromS = from === 0 ? view.startS : view.startS + brackets[from].step * view.stepS;
+  const basis = { count: found.agree, of };
+  return within(key, middle, [middle - half, middle + half], view, { designed, basis, fromS });
+}
+
+/** Between the charge when the wait for the start began and that of the check before. */
+function startBracket(view: LogView, soc: Float64Array, { first, beginsKnown }: LoggedRun): Bracket | null {
+  const { hours, site, running, ground } = view;
+  const charge = site.control.charge;
+  const waited = charge ? Math.floor(charge.delayMin / 60 / hours + 1e-9) : 0;
+  const before = first - 1 - waited;
+  if (!beginsKnown || before < 2 || afterRestricted(ground.designed.restricted, first, hours)) return null;
+  if (mayBePeak(view, first)) return null;
+  const share = (running as Float64Array)[first];
+  const half = quantumOf(soc) / 2;
+  // an engine that ran in part of the step began that much later, and the check before was within the step
+  const part = share < 1 ? 1 - share : 0;
+  const low = soc[before] - half - fallOf(view, first) * part;
+  const high = (part > 0 ? soc[before] : soc[before - 1]) + half;
+  return high > low && high < FULL ? { low, high, step: first } : null;
+}
+
+/** How far the charge falls in a step by its load alone. */
+function fallOf({ loadKw, arrayKw, plant, hours }: LogView, step: number): number {
+  const { battery, inverter, phases } = plant;
+  if (battery === null || loadKw === null) return 0;
+  const drawnKw = DRAW * loadKw[step] + battery.standbyKw + inverter.idleKw * phases - (arrayKw?.[step] ?? 0);
+  return Math.max(0, (drawnKw * hours) / (battery.dischargeEff * battery.capacityKwh)) || 0;
+}
+
+function afterRestricted(restricted: Uint8Array | undefined, step: number, hours: number): boolean {
+  if (!restricted) return false;
+  const back = Math.ceil(WAITED_H / hours);
+  for (let i = Math.max(0, step - back); i <= step; i++) if (restricted[i] === 1) return true;
+  return false;
+}
+
+function mayBePeak({ site, plant, phaseKw, loadKw }: LogView, step: number): boolean {
+  const { peak } = site.control;
+  if (peak === null) return false;
+  const most = Math.min(peak.startKw ?? Number.POSITIVE_INFINITY, plant.inverter.ratedKw);
+  const loads = phaseKw ?? (loadKw ? [loadKw] : []);
+  return loads.some((kw) => Math.max(kw[step - 1], kw[step]) > PEAK_SHARE * most);
+}
+
+/** Between the charge at the last step on load but one and at the last. */
+function stopBracket(view: LogView, soc: Float64Array, run: LoggedRun): Bracket | null {
+  const { hours, site, generatorKw, ground, count } = view;
+  const { first, last, lastOnLoad, beginsKnown, endsKnown } = run;
+  if (!beginsKnown || !endsKnown || last + 1 >= count || mayBePeak(view, first)) return null;
+  const { control } = site;
+  const coolH = (site.generator?.coolDownMin ?? 0) / 60;
+  const lengthH = (last - first + 1) * hours;
+  // ended by its shortest time, or by restricted hours, rather than by charge
+  if (lengthH <= control.minRunMin / 60 + coolH + 2 * hours) return null;
+  if (control.restrictedEndsRun && ground.designed.restricted?.[last] === 1) return null;
+  const half = quantumOf(soc) / 2;
+  const cooling = generatorKw ? 0 : Math.ceil(coolH / hours);
+  const to = lastOnLoad - (generatorKw ? 0 : 1);
+  const from = to - 1 - Math.max(0, cooling - 1);
+  // stopped within the step, the charge fell again in what was left of it
+  const part = generatorKw ? Math.min(1, generatorKw[to] / generatorKw[to - 1]) : 0;
+  const top = Math.max(soc[to], soc[to - 1], generatorKw ? 0 : soc[last]);
+  const high = top + half + fallOf(view, to) * (1 - part);
+  const low = soc[from] - half;
+  const rises = soc[to] > soc[first - 1] + LEAST_RISE;
+  return rises && from > first && high > low ? { low, high, step: last } : null;
+}

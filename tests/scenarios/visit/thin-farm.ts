@@ -1,0 +1,47 @@
+/**
+ * The farm with every fifth minute of its load, for tests that lay it beside many logs: its file is read in a fifth of
+ * the time. Truth and design read the same.
+ */
+import { type RecorderTraits, recordTruth, USUAL_RECORDER } from '../../../src/scenarios/log/recorder.ts';
+import type { SiteRecord } from '../../../src/scenarios/log/site-record.ts';
+import { simulateTruth, type Truth, type TruthStretch } from '../../../src/scenarios/log/truth.ts';
+import { type VisitGround, visitGround } from '../../../src/scenarios/visit/ground.ts';
+import { FARM_FILES } from './logged-farm.ts';
+
+const kept = new Map<string, Uint8Array>();
+
+export function thinFarm(days: number, text = FARM_FILES.text) {
+  const readFile = (path: string): Uint8Array => {
+    const known = kept.get(path);
+    if (known) return known;
+    const bytes = FARM_FILES.readFile(path);
+    const made = path.endsWith('loads/farm.csv') ? everyFifthMinute(bytes) : bytes;
+    kept.set(path, made);
+    return made;
+  };
+  return { ...FARM_FILES, text: text.replace('days: 365', `days: ${days}`), readFile };
+}
+
+type Files = ReturnType<typeof thinFarm>;
+
+export function truthOf(files: Files, stretches: readonly TruthStretch[]): Truth {
+  const truth = simulateTruth({ ...files, stepMin: 5, stretches });
+  if (Array.isArray(truth)) throw new Error(JSON.stringify(truth, null, 1));
+  return truth;
+}
+
+export function logOf(truth: Truth, traits: Partial<RecorderTraits> = {}): SiteRecord {
+  return recordTruth(truth, { ...USUAL_RECORDER, seed: 'thin farm', ...traits });
+}
+
+export function groundOf(files: Files, record: SiteRecord): VisitGround {
+  const { ground, issues } = visitGround(files, record);
+  if (ground === null) throw new Error(JSON.stringify(issues, null, 1));
+  return ground;
+}
+
+function everyFifthMinute(bytes: Uint8Array): Uint8Array {
+  const rows = Buffer.from(bytes).toString('utf8').split('\n');
+  const thinned = rows.filter((row) => !/^\d{4}-\d{2}-\d{2} \d{2}:\d[^05],/.test(row));
+  return Buffer.from(thinned.join('\n'));
+}
