@@ -4,6 +4,8 @@ export interface Bracket {
   high: number;
   /** step of the log */
   step: number;
+  /** false where another cause may be behind it: it helps to find where most agree, and does not narrow that */
+  isSure: boolean;
 }
 
 export interface Bracketed {
@@ -45,9 +47,13 @@ export function mostAgreed(brackets: readonly Bracket[]): Bracketed | null {
 /**
  * The latest threshold: of all brackets or, where it was changed once within the log, of those after the change.
  * @param brackets in the order of time
+ * @param leastSure so many of those that agree must be sure
  * @returns what agrees, and the first bracket that counts; null where too few agree
  */
-export function latestAgreed(brackets: readonly Bracket[]): { found: Bracketed; from: number } | null {
+export function latestAgreed(
+  brackets: readonly Bracket[],
+  leastSure: number,
+): { found: Bracketed; from: number } | null {
   const whole = mostAgreed(brackets);
   if (whole === null) return null;
   let from = 0;
@@ -60,7 +66,16 @@ export function latestAgreed(brackets: readonly Bracket[]): { found: Bracketed; 
       from = at;
     }
   }
-  const found = from === 0 ? whole : mostAgreed(brackets.slice(from));
+  const since = brackets.slice(from);
+  const found = from === 0 ? whole : mostAgreed(since);
   if (found === null || found.agree < LEAST_AGREEING || found.agree < LEAST_SHARE * found.of) return null;
-  return { found, from };
+  const sure = since.filter(({ low, high, isSure }) => isSure && low <= found.high && high >= found.low);
+  if (sure.length < leastSure) return null;
+  return { found: bySure(sure, found), from };
+}
+
+/** The same by the sure brackets alone, where enough of them agree. */
+function bySure(sure: readonly Bracket[], found: Bracketed): Bracketed {
+  const agreed = mostAgreed(sure);
+  return agreed && agreed.agree >= LEAST_AGREEING ? { ...agreed, agree: found.agree, of: found.of } : found;
 }

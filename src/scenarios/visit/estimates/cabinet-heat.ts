@@ -7,7 +7,9 @@ import { fitted, refused } from './outcome.ts';
 /** Means are taken over windows of this length, and how cells warm over longer ones [h]. */
 const AIR_WINDOW_H = 1;
 const CELL_WINDOW_H = 6;
-const LEAST_NIGHTS = 10;
+/** What is not in the model, such as heat of peaks within a step, goes by the weather: days next to one another. */
+const BLOCK_DAYS = 3;
+const LEAST_DAYS = 15;
 
 /** Columns that the heat of a cabinet needs. */
 interface HeatColumns {
@@ -51,10 +53,9 @@ export function cabinetHeat(view: LogView): [Estimate, Estimate] {
   };
   const air = airRows(view, columns, battery.standbyKw);
   const cells = cellRows(view, columns);
-  const [nights, days] = [air.count, cells.count];
-  const needs = `, ${LEAST_NIGHTS} without heater and cooler needed`;
-  if (nights < LEAST_NIGHTS || days < LEAST_NIGHTS)
-    return refuse('too-little', `${Math.min(nights, days)} days${needs}`);
+  const days = new Set(windowsOf(view, columns, evenSize(CELL_WINDOW_H, view)).map((i) => view.day[i])).size;
+  const needs = `, ${LEAST_DAYS} without heater and cooler needed`;
+  if (days < LEAST_DAYS) return refuse('too-little', `${days} days${needs}`);
   const airFit = air.fit();
   const cellFit = cells.fit();
   if (airFit === null || cellFit === null) return refuse('not-told-apart', 'days that differ in heat');
@@ -78,9 +79,9 @@ export function cabinetHeat(view: LogView): [Estimate, Estimate] {
       ),
     },
   ]);
-  const basis = { count: nights, of: 'days' } as const;
-  const cooling = { value: toOut * 1000, error: coolingError * 1000, freedom: Math.max(1, nights - 5) };
-  const time = { value: 1 / rate, error: rateError, freedom: Math.max(1, days - 5) };
+  const basis = { count: days, of: 'days' } as const;
+  const cooling = { value: toOut * 1000, error: coolingError * 1000, freedom: Math.max(1, air.count - 1) };
+  const time = { value: 1 / rate, error: rateError, freedom: Math.max(1, cells.count - 1) };
   const isTold = ({ value, error }: { value: number; error: number }) => value > 0 && error < 0.5 * value;
   const not = 'days that differ in heat';
   return [
@@ -90,7 +91,7 @@ export function cabinetHeat(view: LogView): [Estimate, Estimate] {
     isTold(time)
       ? fitted('timeConstantH', time, view, {
           designed: timeConstantH(cabinet),
-          basis: { ...basis, count: days },
+          basis,
         })
       : refused('timeConstantH', 'not-told-apart', not),
   ];
@@ -128,7 +129,7 @@ function airRows(view: LogView, c: HeatColumns, standbyKw: number): ClusteredRow
       1,
       ...sun,
     ];
-    rows.add(view.day[from], half(from), heat - standbyKw, 1, half(from + 1));
+    rows.add(blockOf(view, from), half(from), heat - standbyKw, 1, half(from + 1));
   }
   return rows;
 }
@@ -141,16 +142,17 @@ function cellRows(view: LogView, c: HeatColumns): ClusteredRows {
     const to = from + size - 1;
     const rise = (c.cellC[to] - c.cellC[from - 1]) / (size * view.hours);
     const throughput = mean((i) => Math.abs(c.batteryKw[i]), from, to, 1);
+    // levels stand at the ends of steps: a step's mean is between its two. So many of them have hardly any error left
+    const cellC = mean((i) => (c.cellC[i - 1] + c.cellC[i]) / 2, from, to, 1);
+    const airC = mean((i) => (c.airC[i - 1] + c.airC[i]) / 2, from, to, 1);
     const outC = mean((i) => c.outC[i], from, to, 1);
-    const half = (first: number) => [
-      mean((i) => c.airC[i] - c.cellC[i], first, to - 1, 2),
-      outC - mean((i) => c.cellC[i], first, to - 1, 2),
-      throughput,
-      1,
-    ];
-    rows.add(view.day[from], half(from), rise, 1, half(from + 1));
+    rows.add(blockOf(view, from), [airC - cellC, outC - cellC, throughput, 1], rise);
   }
   return rows;
+}
+
+function blockOf({ day }: LogView, step: number): number {
+  return Math.floor(day[step] / BLOCK_DAYS);
 }
 
 /** Steps of a window, even: levels at the ends of every other step are then the middles of equal parts of it. */
