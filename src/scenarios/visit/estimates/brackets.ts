@@ -21,6 +21,9 @@ export interface Bracketed {
 export const LEAST_AGREEING = 4;
 /** Of all starts or stops, at least this share. */
 const LEAST_SHARE = 0.4;
+/** So many, and this share of all, agree by their cause even where none is sure. */
+const COMMON = 8;
+const COMMON_SHARE = 0.7;
 
 /**
  * Where most brackets have a common part. Starts of other causes stand anywhere: they agree with few others.
@@ -47,7 +50,7 @@ export function mostAgreed(brackets: readonly Bracket[]): Bracketed | null {
 /**
  * The latest threshold: of all brackets or, where it was changed once within the log, of those after the change.
  * @param brackets in the order of time
- * @param leastSure so many of those that agree must be sure
+ * @param leastSure so many of those that agree must be sure, or most of all agree
  * @returns what agrees, and the first bracket that counts; null where too few agree
  */
 export function latestAgreed(
@@ -70,7 +73,8 @@ export function latestAgreed(
   const found = from === 0 ? whole : mostAgreed(since);
   if (found === null || found.agree < LEAST_AGREEING || found.agree < LEAST_SHARE * found.of) return null;
   const sure = since.filter(({ low, high, isSure }) => isSure && low <= found.high && high >= found.low);
-  if (sure.length < leastSure) return null;
+  const isCommon = found.agree >= COMMON && found.agree >= COMMON_SHARE * found.of;
+  if (sure.length < leastSure && !isCommon) return null;
   return { found: bySure(sure, found), from };
 }
 

@@ -82,9 +82,10 @@ export function cabinetHeat(view: LogView): [Estimate, Estimate] {
   ]);
   const basis = { count: days, of: 'days' } as const;
   const cooling = { value: toOut * 1000, error: coolingError, freedom: Math.max(1, air.count - 1) };
+  const between = (AIR_ERROR_PER_H * view.hours) / rate;
   const time = {
     value: 1 / rate,
-    error: timeError,
+    error: Math.hypot(timeError, between),
     freedom: Math.max(1, cells.count - 1),
   };
   const isTold = ({ value, error }: { value: number; error: number }) => value > 0 && error < 0.5 * value;
@@ -103,7 +104,7 @@ export function cabinetHeat(view: LogView): [Estimate, Estimate] {
 }
 
 /** Of the cells towards outside [h]: their heat over both ways out, by themselves and through the air. */
-export function timeConstantH(cabinet: Cabinet): number {
+function timeConstantH(cabinet: Cabinet): number {
   const {
     batteryKwhPerK,
     airToOutsideKwPerK: out,
