@@ -48,14 +48,14 @@ export const ESTIMATED = [
   'arrayFactor', // array output over what it should be; all arrays together
   'usableKwh', // capacity of the battery by its own energy and shown charge [kWh]
   'oneWayEfficiency', // of the battery, charging and discharging taken as equal
-  'standbyKw', // drawn from the DC bus whatever the load: battery management, controllers, inverters' idle draw [kW]
+  'standbyKw', // drawn from the DC bus whatever the load: battery management, controllers, inverters' idle draw, the generator's own standing draw [kW]
   'startSoc', // thresholds of `charge` that are in force, on the shown state of charge
   'stopSoc',
   'chargeKw', // what the generator charges with when nothing else limits it, AC side, all phases [kW]
   'fuelAtRest', // litres an hour at no load [L/h]
   'fuelPerKwh', // litres more for each kWh [L/kWh]
-  'coolingWPerK', // air of the cabinet to outside, all ways together [W/K]
-  'timeConstantH', // of the battery cells towards the outside [h]
+  'coolingWPerK', // air of the cabinet straight to outside, walls and vents together: airToOutsideWPerK [W/K]
+  'timeConstantH', // of the battery cells towards the outside, by themselves and through the air [h]
 ] as const;
 
 export type Estimated = (typeof ESTIMATED)[number];

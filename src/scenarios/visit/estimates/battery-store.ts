@@ -1,6 +1,7 @@
 import type { Estimate } from '../visit.ts';
 import { type ClusteredFit, ClusteredRows, clusteredError } from './clustered-fit.ts';
 import { type LogView, missing } from './log-view.ts';
+import { mixed } from './mixed.ts';
 import { fitted, refused } from './outcome.ts';
 import { meanSquareFrom, quantumOf, unrounded } from './rounding.ts';
 
@@ -103,15 +104,6 @@ function fitStore(view: LogView, soc: Float64Array, batteryKw: Float64Array, jum
   }
   if (count > 0) close(day[count - 1]);
   return rows;
-}
-
-/** What may have gone into and out of the battery within one step, by its neighbours of other signs [kW]; else 0. */
-function mixed(kw: Float64Array): Float64Array {
-  return kw.map((now, i) => {
-    const [before, after] = [kw[i - 1], kw[i + 1]];
-    if (!(before * now < 0) && !(after * now < 0)) return 0;
-    return Math.max(0, (Math.abs(before) + Math.abs(after)) / 2 - Math.abs(now)) || 0;
-  });
 }
 
 function addCentred(rows: ClusteredRows, cluster: number, stretch: readonly number[][]): void {

@@ -4,6 +4,8 @@ export interface Bracket {
   high: number;
   /** step of the log */
   step: number;
+  /** false where another cause may be behind it: it helps to find where most agree, and does not narrow that */
+  isSure: boolean;
 }
 
 export interface Bracketed {
@@ -19,6 +21,9 @@ export interface Bracketed {
 export const LEAST_AGREEING = 4;
 /** Of all starts or stops, at least this share. */
 const LEAST_SHARE = 0.4;
+/** So many, and this share of all, agree by their cause even where none is sure. */
+const COMMON = 8;
+const COMMON_SHARE = 0.7;
 
 /**
  * Where most brackets have a common part. Starts of other causes stand anywhere: they agree with few others.
@@ -45,9 +50,13 @@ export function mostAgreed(brackets: readonly Bracket[]): Bracketed | null {
 /**
  * The latest threshold: of all brackets or, where it was changed once within the log, of those after the change.
  * @param brackets in the order of time
+ * @param leastSure so many of those that agree must be sure, or most of all agree
  * @returns what agrees, and the first bracket that counts; null where too few agree
  */
-export function latestAgreed(brackets: readonly Bracket[]): { found: Bracketed; from: number } | null {
+export function latestAgreed(
+  brackets: readonly Bracket[],
+  leastSure: number,
+): { found: Bracketed; from: number } | null {
   const whole = mostAgreed(brackets);
   if (whole === null) return null;
   let from = 0;
@@ -60,7 +69,17 @@ export function latestAgreed(brackets: readonly Bracket[]): { found: Bracketed; 
       from = at;
     }
   }
-  const found = from === 0 ? whole : mostAgreed(brackets.slice(from));
+  const since = brackets.slice(from);
+  const found = from === 0 ? whole : mostAgreed(since);
   if (found === null || found.agree < LEAST_AGREEING || found.agree < LEAST_SHARE * found.of) return null;
-  return { found, from };
+  const sure = since.filter(({ low, high, isSure }) => isSure && low <= found.high && high >= found.low);
+  const isCommon = found.agree >= COMMON && found.agree >= COMMON_SHARE * found.of;
+  if (sure.length < leastSure && !isCommon) return null;
+  return { found: bySure(sure, found), from };
+}
+
+/** The same by the sure brackets alone, where enough of them agree. */
+function bySure(sure: readonly Bracket[], found: Bracketed): Bracketed {
+  const agreed = mostAgreed(sure);
+  return agreed && agreed.agree >= LEAST_AGREEING ? { ...agreed, agree: found.agree, of: found.of } : found;
 }

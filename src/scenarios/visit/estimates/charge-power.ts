@@ -118,7 +118,9 @@ function openSteps(view: LogView, ownOff: Uint8Array): Step[] {
       const loads = phaseKw.map((kw) => kw[i]);
       const chargingKw = generatorKw[i] - loads.reduce((sum, kw) => sum + kw, 0);
       if (!isOpen(i) || !Number.isFinite(chargingKw)) continue;
-      steps.push({ run, chargingKw, roomKw: loads.map((kw) => cap - kw) });
+      // a load that comes and goes within the step leaves less room at times than its mean
+      const highest = phaseKw.map((kw) => Math.max(kw[i - 1], kw[i], kw[i + 1]));
+      steps.push({ run, chargingKw, roomKw: highest.map((kw) => cap - kw) });
     }
   return steps;
 }

@@ -74,21 +74,26 @@ function daysOf(view: LogView, measured: Float64Array, expected: Float64Array, c
   return days;
 }
 
-/** Ratio of the sums, with an error by blocks of days. */
+/** Ratio of the sums, with an error by leaving out one block of days after the other. */
 function fromDays(days: readonly Day[]): Fitted | null {
   if (days.length === 0) return null;
   const measured = days.reduce((sum, day) => sum + day.measured, 0);
   const expected = days.reduce((sum, day) => sum + day.expected, 0);
   const value = measured / expected;
-  const pulls = new Map<number, number>();
+  const blocks = new Map<number, { left: number; expected: number }>();
   for (const day of days) {
-    const block = Math.floor((day.day - days[0].day) / BLOCK_DAYS);
-    pulls.set(block, (pulls.get(block) ?? 0) + (day.measured - value * day.expected) / expected);
+    const number = Math.floor((day.day - days[0].day) / BLOCK_DAYS);
+    const block = blocks.get(number) ?? { left: 0, expected: 0 };
+    block.left += day.measured - value * day.expected;
+    block.expected += day.expected;
+    blocks.set(number, block);
   }
-  const blocks = pulls.size;
-  if (blocks < LEAST_BLOCKS) return null;
-  const squares = [...pulls.values()].reduce((sum, pull) => sum + pull * pull, 0);
-  return { value, error: Math.sqrt((squares * blocks) / (blocks - 1)), freedom: blocks - 1 };
+  const count = blocks.size;
+  if (count < LEAST_BLOCKS) return null;
+  let squares = 0;
+  // how far the ratio moves without each of them
+  for (const block of blocks.values()) squares += (block.left / (expected - block.expected)) ** 2;
+  return { value, error: Math.sqrt((squares * (count - 1)) / count), freedom: count - 1 };
 }
 
 /** The day from which on the ratio did not change any more: the first, or the last clear change. */

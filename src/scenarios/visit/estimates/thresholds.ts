@@ -7,12 +7,17 @@ import { type LoggedRun, loggedRuns } from './runs.ts';
 
 /** A start within this time of the end of restricted hours was waited for [h]. */
 const WAITED_H = 0.5;
-/** A mean load of this share of what starts a peak run may hide one that lasted half of a step, or of hot inverters. */
-const PEAK_SHARE = 0.4;
+/** A mean load of this share of what starts a peak run has started it; of less, it may hide a peak within the step. */
+const PEAK_SHARE = 0.85;
+const SURE_SHARE = 0.6;
+/** Where there are peak runs, so many that are surely none must agree. */
+const LEAST_SURE = 3;
 /** A run to a stop threshold raises the charge by more than this. */
 const LEAST_RISE = 0.1;
 /** A start at a charge above this is for another reason. */
 const FULL = 0.95;
+/** Where peak runs may end too, a stop above this tells nothing. */
+const FULL_STOP = 0.98;
 /** Inverters draw this much more than the load and their idle draw, or a little less. */
 const DRAW = 1.06;
 
@@ -37,7 +42,7 @@ function fromBrackets(
   brackets: readonly Bracket[],
   view: LogView,
 ): Estimate {
-  const latest = latestAgreed(brackets);
+  const latest = latestAgreed(brackets, view.site.control.peak ? LEAST_SURE : 0);
   if (latest === null)
     return refused(key, 'too-little', `${brackets.length} ${of}, ${LEAST_AGREEING} that agree needed`);
   const { found, from } = latest;
@@ -54,25 +59,34 @@ function fromBrackets(
 /** Between the charge when the wait for the start began and that of the check before. */
 function startBracket(view: LogView, soc: Float64Array, { first, beginsKnown }: LoggedRun): Bracket | null {
   const { hours, site, running, ground } = view;
-  const charge = site.control.charge;
-  const waited = charge ? Math.floor(charge.delayMin / 60 / hours + 1e-9) : 0;
-  const before = first - 1 - waited;
-  if (!beginsKnown || before < 2 || afterRestricted(ground.designed.restricted, first, hours)) return null;
-  if (mayBePeak(view, first)) return null;
+  const waitSteps = (site.control.charge?.delayMin ?? 0) / 60 / hours;
+  const before = first - 1 - Math.floor(waitSteps + 1e-9);
+  if (!beginsKnown || before < 3 || afterRestricted(ground.designed.restricted, first, hours)) return null;
+  const peak = peakShare(view, first);
+  if (peak > PEAK_SHARE) return null;
   const share = (running as Float64Array)[first];
   const half = quantumOf(soc) / 2;
   // an engine that ran in part of the step began that much later, and the check before was within the step
   const part = share < 1 ? 1 - share : 0;
   const low = soc[before] - half - fallOf(view, first) * part;
-  const high = (part > 0 ? soc[before] : soc[before - 1]) + half;
-  return high > low && high < FULL ? { low, high, step: first } : null;
+  const high = levelAt(soc, first - 1 - waitSteps - (part > 0 ? 0 : 1)) + half;
+  if (!(high > low && high < FULL)) return null;
+  return { low, high, step: first, isSure: peak < SURE_SHARE };
 }
 
-/** How far the charge falls in a step by its load alone. */
+/** Charge between the ends of two steps. */
+function levelAt(soc: Float64Array, step: number): number {
+  const from = Math.floor(step);
+  return soc[from] + (soc[from + 1] - soc[from]) * (step - from);
+}
+
+/** How far the charge may fall in a step by its load alone. */
 function fallOf({ loadKw, arrayKw, plant, hours }: LogView, step: number): number {
   const { battery, inverter, phases } = plant;
   if (battery === null || loadKw === null) return 0;
-  const drawnKw = DRAW * loadKw[step] + battery.standbyKw + inverter.idleKw * phases - (arrayKw?.[step] ?? 0);
+  // the first part of the step may have had more of its load than the rest
+  const most = Math.max(loadKw[step - 1] || 0, loadKw[step], loadKw[step + 1] || 0);
+  const drawnKw = DRAW * most + battery.standbyKw + inverter.idleKw * phases - (arrayKw?.[step] ?? 0);
   return Math.max(0, (drawnKw * hours) / (battery.dischargeEff * battery.capacityKwh)) || 0;
 }
 
@@ -83,19 +97,22 @@ function afterRestricted(restricted: Uint8Array | undefined, step: number, hours
   return false;
 }
 
-function mayBePeak({ site, plant, phaseKw, loadKw }: LogView, step: number): boolean {
+/** The load at a start, as a share of what starts a peak run; 0 without such runs. */
+function peakShare({ site, plant, phaseKw, loadKw }: LogView, step: number): number {
   const { peak } = site.control;
-  if (peak === null) return false;
+  if (peak === null) return 0;
   const most = Math.min(peak.startKw ?? Number.POSITIVE_INFINITY, plant.inverter.ratedKw);
   const loads = phaseKw ?? (loadKw ? [loadKw] : []);
-  return loads.some((kw) => Math.max(kw[step - 1], kw[step]) > PEAK_SHARE * most);
+  return Math.max(0, ...loads.map((kw) => Math.max(kw[step - 1], kw[step]) / most));
 }
 
 /** Between the charge at the last step on load but one and at the last. */
 function stopBracket(view: LogView, soc: Float64Array, run: LoggedRun): Bracket | null {
   const { hours, site, generatorKw, ground, count } = view;
   const { first, last, lastOnLoad, beginsKnown, endsKnown } = run;
-  if (!beginsKnown || !endsKnown || last + 1 >= count || mayBePeak(view, first)) return null;
+  if (!beginsKnown || !endsKnown || last + 1 >= count) return null;
+  const peak = peakShare(view, first);
+  if (peak > PEAK_SHARE) return null;
   const { control } = site;
   const coolH = (site.generator?.coolDownMin ?? 0) / 60;
   const lengthH = (last - first + 1) * hours;
@@ -111,6 +128,8 @@ function stopBracket(view: LogView, soc: Float64Array, run: LoggedRun): Bracket 
   const top = Math.max(soc[to], soc[to - 1], generatorKw ? 0 : soc[last]);
   const high = top + half + fallOf(view, to) * (1 - part);
   const low = soc[from] - half;
+  // peak runs end anywhere, and many of them full
+  if (control.peak && high > FULL_STOP) return null;
   const rises = soc[to] > soc[first - 1] + LEAST_RISE;
-  return rises && from > first && high > low ? { low, high, step: last } : null;
+  return rises && from > first && high > low ? { low, high, step: last, isSure: peak < SURE_SHARE } : null;
 }
