@@ -5,6 +5,7 @@ import type { Inputs } from '../../sim/inputs.ts';
 import type { Plant } from '../../sim/plant.ts';
 import type { SiteChanges } from '../apply-changes.ts';
 import { arraysAlone } from '../arrays-alone.ts';
+import type { Cache } from '../cache.ts';
 import { controlsFromSite } from '../controls-from-site.ts';
 import { spanOf } from '../horizon-spans.ts';
 import { InputMaker } from '../inputs-from-site.ts';
@@ -47,6 +48,8 @@ export interface TruthRequest {
   stepMin: number;
   /** one after the other; the first begins with the period. Days are from the start of the period */
   stretches: readonly TruthStretch[];
+  /** keeps the site's series for other truths of the same files */
+  cache?: Cache;
   /** in place of the engine: the plain simulator of the tests, which cannot go on from where a stretch ended */
   engine?: RunStretch;
 }
@@ -73,7 +76,7 @@ export interface TruthStretch {
  */
 export function simulateTruth(request: TruthRequest): Truth | Issue[] {
   const filed = new Filed(request.text, request.file);
-  const maker = new InputMaker(request.readFile, request.stepMin, filed.placeOf);
+  const maker = new InputMaker(request.readFile, request.stepMin, filed.placeOf, request.cache);
   let state: SiteState | null = null;
   const parts: Part[] = [];
   for (const [i, stretch] of request.stretches.entries()) {

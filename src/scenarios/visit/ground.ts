@@ -35,16 +35,18 @@ export interface VisitGround {
 
 /**
  * Lays a site and its log on the log's axis.
+ * @param cache keeps the site's series for other logs of the same site
  * Errors: every problem of the site file and its files, and days of the log that the site file's period has not;
  * then no ground.
  */
 export function visitGround(
   { text, file, readFile }: { text: string; file: string; readFile: ReadFile },
   record: SiteRecord,
+  cache = new Cache(),
 ): { ground: VisitGround | null; issues: Issue[] } {
   const filed = new Filed(text, file);
   const { site } = filed;
-  const maker = new InputMaker(readFile, record.axis.stepMin, filed.placeOf);
+  const maker = new InputMaker(readFile, record.axis.stepMin, filed.placeOf, cache);
   const made = maker.make(site);
   const clock = clockOf(site, record.axis);
   if (made === null || clock === null) return { ground: null, issues: maker.issues };
