@@ -78,7 +78,7 @@ export interface World {
 }
 
 /** The designed weather with each day's sun and air changed at random: another year at the same place. */
-export function worldOf(name: SiteName, start: string, seed: string, stepMin: number): World {
+function worldOf(name: SiteName, start: string, seed: string, stepMin: number): World {
   const perDay = 1440 / stepMin;
   const { text, file, load } = shelfOf(name);
   const own = text.replace(/start: 2025-01-01, days: 365/, `start: ${start}, days: ${DAYS}`);
@@ -158,20 +158,17 @@ export function truthOf(
   difference: Difference,
   {
     from = 0,
+    to = DAYS,
     changes = {},
     mishap = (inputs) => inputs,
-  }: { from?: number; changes?: SiteChanges; mishap?: Mishap } = {},
+  }: { from?: number; to?: number; changes?: SiteChanges; mishap?: Mishap } = {},
   naive = false,
 ): Truth {
   const edit = (inputs: Inputs) => mishap(otherDays(inputs, difference));
   const faulty = { ...difference.changes, ...changes };
-  const stretches: TruthStretch[] =
-    from > 0
-      ? [
-          { fromDay: 0, changes: difference.changes, edit },
-          { fromDay: from, changes: faulty, edit },
-        ]
-      : [{ fromDay: 0, changes: faulty, edit }];
+  const stretches: TruthStretch[] = [{ fromDay: from, changes: faulty, edit }];
+  if (from > 0) stretches.unshift({ fromDay: 0, changes: difference.changes, edit });
+  if (to < DAYS) stretches.push({ fromDay: to, changes: difference.changes, edit });
   const truth = simulateTruth({
     ...{ text: world.text, file: world.file, readFile, stepMin: world.stepMin, stretches },
     cache: new Cache(world.cache.entries()),
@@ -199,10 +196,28 @@ export function truthOf(
   return truth;
 }
 
+const truths = new Map<string, Truth>();
+
+/** A plant that is well; kept, since several recorders see it and some faults are the recorder's. */
+export function wellTruth(of: World, seed: string, naive: boolean): Truth {
+  const key = `${of.name} ${of.start} ${of.seed} ${seed} ${naive}`;
+  if (!truths.has(key)) truths.set(key, truthOf(of, differenceOf(of, seed), {}, naive));
+  return truths.get(key) as Truth;
+}
+
 /** The site as filed beside a log of it. */
 export function groundOf({ name }: World, record: SiteRecord): VisitGround {
   const { text, file, ground: cache } = shelfOf(name);
   const { ground, issues } = visitGround({ text, file, readFile }, record, cache);
   if (ground === null) throw new Error(JSON.stringify(issues, null, 1));
   return ground;
+}
+
+const worlds = new Map<string, World>();
+
+/** A world that is kept: of 5 or 15 minutes by its seed. */
+export function keptWorld(name: SiteName, start: string, seed: string): World {
+  const key = `${name} ${start} ${seed}`;
+  if (!worlds.has(key)) worlds.set(key, worldOf(name, start, seed, seed.endsWith('1') ? 15 : 5));
+  return worlds.get(key) as World;
 }

@@ -18,7 +18,7 @@ export const coolerOff: Detector = {
   kind: 'cooler-off',
   lacks: ({ site, record }) =>
     unmet([
-      [site.cabinet?.cooler, 'part-cooler'],
+      [site.cabinet?.cooler, 'part: cooler'],
       [record.columns.cabinetC, 'cabinetC'],
       [record.columns.outsideC, 'outsideC'],
     ]),

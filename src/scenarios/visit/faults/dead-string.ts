@@ -18,13 +18,13 @@ export const deadString: Detector = {
   kind: 'dead-string',
   lacks: ({ site, record }) =>
     unmet([
-      [site.arrays.length > 0, 'part-arrays'],
+      [site.arrays.length > 0, 'part: arrays'],
       [record.columns.sunWPerM2, 'sunWPerM2'],
       [!site.battery || record.columns.socFrac, 'socFrac'],
       [!site.cabinet || record.columns.cellC, 'cellC'],
       [
         Object.keys(record.arraysKw).length > 0 || (record.columns.arrayKw && site.arrays.length === 1),
-        'each-array',
+        'each array by itself',
       ],
     ]),
   find(ground) {
@@ -66,14 +66,16 @@ export const deadString: Detector = {
           evidence: {
             shareBefore: step.before,
             shareAfter: step.after,
-            stringsLost: size * (array.strings?.strings ?? Number.NaN),
-            strings: array.strings?.strings ?? Number.NaN,
+            ...(array.strings && {
+              stringsLost: size * array.strings.strings,
+              strings: array.strings.strings,
+            }),
             days: known,
           },
         }),
       );
     }
-    return looked ? faults : 'enough-days';
+    return looked ? faults : 'enough days';
   },
 };
 

@@ -40,21 +40,19 @@ export const NIGHT_SHARE = 0.18;
 /** Least leak a day, as a share of the tank. */
 export const TANK_SHARE = 0.003;
 
-/** What a fault cannot be looked for without: columns, parts of the site, or enough of what they tell. */
+/**
+ * What a fault cannot be looked for without: columns, parts of the site (of which nothing is said where it has none),
+ * or enough of what tells it.
+ */
 export type Lack =
   | Recorded
-  | 'each-array'
-  | 'each-phase'
-  | 'engine'
-  | 'part-arrays'
-  | 'part-battery'
-  | 'part-three-phases'
-  | 'part-generator'
-  | 'part-heater'
-  | 'part-cooler'
-  | 'part-tank'
-  | 'one-generator'
-  | 'lithium'
-  | 'enough-days'
-  | 'enough-runs'
-  | 'enough-full-charges';
+  | `part: ${'arrays' | 'battery' | 'three phases' | 'generator' | 'heater' | 'cooler' | 'tank'}`
+  | 'each array by itself'
+  | 'each phase by itself'
+  | 'the engine running'
+  | 'a single generator'
+  | 'a lithium battery'
+  | 'enough days'
+  | 'enough nights'
+  | 'enough runs'
+  | 'enough full charges';

@@ -3,7 +3,6 @@ import type { Fault, FaultKind } from '../visit.ts';
 import { coolerOff } from './cooler-off.ts';
 import { deadString } from './dead-string.ts';
 import type { Detector } from './detector.ts';
-import type { Lack } from './fault-terms.ts';
 import { fuelLoss } from './fuel-loss.ts';
 import { heaterOff } from './heater-off.ts';
 import { nightLoad } from './night-load.ts';
@@ -24,10 +23,10 @@ const DETECTORS: readonly Detector[] = [
   fuelLoss,
 ];
 
-/** A fault that was not looked for, and for want of what. */
+/** A fault that was not looked for, and for want of what: keys of columns and words, parted by commas. */
 export interface NotLookedFor {
   kind: FaultKind;
-  lacks: Lack[];
+  lacks: string;
 }
 
 /**
@@ -38,21 +37,29 @@ export function findFaults(ground: VisitGround): Fault[] {
   return lookForFaults(ground).faults;
 }
 
-/** Faults that could not be looked for, for want of columns, of parts of the site, or of enough to go by. */
+/** Faults of parts that the site has, that could not be looked for: for want of columns, or of enough to go by. */
 export function faultsNotLookedFor(ground: VisitGround): NotLookedFor[] {
   return lookForFaults(ground).notLookedFor;
 }
 
-/** Both at once. */
-export function lookForFaults(ground: VisitGround): { faults: Fault[]; notLookedFor: NotLookedFor[] } {
+/** All at once: what was found, what was looked for, and what could not be. */
+export function lookForFaults(ground: VisitGround): {
+  faults: Fault[];
+  lookedFor: FaultKind[];
+  notLookedFor: NotLookedFor[];
+} {
   const faults: Fault[] = [];
+  const lookedFor: FaultKind[] = [];
   const notLookedFor: NotLookedFor[] = [];
   for (const { kind, lacks, find } of DETECTORS) {
     const missing = lacks(ground);
-    const found = missing.length > 0 ? null : find(ground);
-    if (found === null) notLookedFor.push({ kind, lacks: missing });
-    else if (typeof found === 'string') notLookedFor.push({ kind, lacks: [found] });
-    else faults.push(...found);
+    if (missing.some((lack) => lack.startsWith('part: '))) continue;
+    const found = missing.length > 0 ? missing.join(', ') : find(ground);
+    if (typeof found === 'string') notLookedFor.push({ kind, lacks: found });
+    else {
+      lookedFor.push(kind);
+      faults.push(...found);
+    }
   }
-  return { faults, notLookedFor };
+  return { faults, lookedFor, notLookedFor };
 }

@@ -9,13 +9,13 @@ export const fuelLoss: Detector = {
   kind: 'fuel-loss',
   lacks: (ground) =>
     unmet([
-      [ground.site.tank, 'part-tank'],
+      [ground.site.tank, 'part: tank'],
       [ground.record.columns.fuelL, 'fuelL'],
-      [engineRan(ground), 'engine'],
+      [engineRan(ground), 'the engine running'],
     ]),
   find(ground) {
     const { stretches, drops, noiseL } = standingLevels(ground);
-    if (stretches.length === 0) return 'enough-days';
+    if (stretches.length === 0) return 'enough days';
     const faults: Fault[] = drops.map(({ step, litres }) =>
       fault({
         ...{ kind: 'fuel-loss', part: null, size: litres },

@@ -16,7 +16,7 @@ export const heaterOff: Detector = {
   kind: 'heater-off',
   lacks: ({ site, record }) =>
     unmet([
-      [site.cabinet?.heater, 'part-heater'],
+      [site.cabinet?.heater, 'part: heater'],
       [record.columns.cellC, 'cellC'],
       [record.columns.outsideC, 'outsideC'],
       [!site.battery || record.columns.socFrac, 'socFrac'],

@@ -23,7 +23,7 @@ export const nightLoad: Detector = {
     const designedKw = loadKw.map((_, i) => ground.designed.loadKw.reduce((sum, kw) => sum + kw[i], 0));
     const designed = leastOfNights(ground, designedKw);
     const count = nights.filter((kw) => !Number.isNaN(kw)).length;
-    if (count < 2 * duration) return 'enough-days';
+    if (count < 2 * duration) return 'enough nights';
     const toS = timeOf(ground, loadKw.length);
     const step = findStep(nights, duration);
     if (step !== null) {

@@ -20,8 +20,8 @@ export const phaseMissing: Detector = {
   kind: 'phase-missing',
   lacks: ({ site, record }) =>
     unmet([
-      [site.inverter.phases === 3, 'part-three-phases'],
-      [COLUMNS.every((name) => record.columns[name]), 'each-phase'],
+      [site.inverter.phases === 3, 'part: three phases'],
+      [COLUMNS.every((name) => record.columns[name]), 'each phase by itself'],
     ]),
   find(ground) {
     const { record } = ground;

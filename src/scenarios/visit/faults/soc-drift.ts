@@ -1,112 +1,66 @@
-import type { VisitGround } from '../ground.ts';
+import { type CountedReading, countedReadings } from './counted-charge.ts';
 import { type Detector, fault, unmet } from './detector.ts';
 import { FAULT_TERMS } from './fault-terms.ts';
 import { leastSquares, withoutMeans } from './least-squares.ts';
-import { stepHours, timeOf } from './log-days.ts';
+import { timeOf } from './log-days.ts';
 
-/** Shown charge at which the battery counts as full, and below which the meter may rest at its end. */
-const FULL = 0.985;
-const EMPTY = 0.02;
-/** A meter's error may have reached its bound after so long [days]. */
-const MOST_DAYS = 8;
-/** Stretches without a gap that are looked at [h]. */
-const LEAST_H = 24;
+/** Hourly readings that a fit needs. */
+const LEAST_READINGS = 100;
 /** Part of what energy counting leaves that the time since full explains: a saw, not a bad fit. */
 const LEAST_EXPLAINED = 0.15;
+/** The log is looked at in so many parts, and so many must show it: one odd week is no drift. */
+const PARTS = { all: 3, least: 2 };
 
 /** The shown charge departs from counted energy with the time since the battery was full, and is right again when full. */
 export const socDrift: Detector = {
   kind: 'soc-drift',
   lacks: ({ site, record }) =>
     unmet([
-      [site.battery, 'part-battery'],
-      [!site.battery?.leadAcid, 'lithium'],
+      [site.battery, 'part: battery'],
+      [!site.battery?.leadAcid, 'a lithium battery'],
       [record.columns.socFrac, 'socFrac'],
       [record.columns.batteryKw, 'batteryKw'],
     ]),
   find(ground) {
     const { leastSize, duration } = FAULT_TERMS['soc-drift'];
-    const sample = samplesOf(ground);
-    const level = (values: readonly number[]) => withoutMeans(values, sample.stretch);
-    const soc = level(sample.soc);
-    // a steady draw that the power column does not see falls with time, but does not end when full
-    const others = [level(sample.inKwh), level(sample.outKwh), level(sample.day)];
-    const saw = leastSquares([...others, level(sample.sinceFull)], soc);
-    const none = leastSquares(others, soc);
-    if (sample.fulls < duration || soc.length < 100 || saw === null || none === null)
-      return 'enough-full-charges';
-    const perDay = saw.coefficients[3];
-    const explained = 1 - saw.leftSquares / none.leftSquares;
+    const { readings, fulls } = countedReadings(ground);
+    const whole = driftOf(readings);
+    if (fulls < duration || whole === null) return 'enough full charges';
     const declared = Math.abs(ground.site.battery?.display?.driftPerDay ?? 0);
+    const { perDay, explained } = whole;
     if (Math.abs(perDay) < declared + leastSize || explained < LEAST_EXPLAINED) return [];
+    const size = readings.length / PARTS.all;
+    const parts = Array.from({ length: PARTS.all }, (_, k) =>
+      driftOf(readings.slice(k * size, (k + 1) * size)),
+    );
+    const alike = parts.filter((part) => part !== null && part.perDay / perDay >= 0.5);
+    if (alike.length < PARTS.least) return [];
     return [
       fault({
-        ...{ kind: 'soc-drift', part: null, size: perDay, fromS: timeOf(ground, sample.from) },
-        toS: timeOf(ground, sample.to),
-        evidence: { perDay, fullCharges: sample.fulls, explained, hours: soc.length },
+        ...{ kind: 'soc-drift', part: null, size: perDay },
+        ...{
+          fromS: timeOf(ground, readings[0].step),
+          toS: timeOf(ground, readings[readings.length - 1].step + 1),
+        },
+        evidence: { perDay, fullCharges: fulls, explained, hours: readings.length },
       }),
     ];
   },
 };
 
-/** Shown charge by the hour, with what was counted since the start of a stretch without gaps. */
-function samplesOf(ground: VisitGround) {
-  const { axis, columns } = ground.record;
-  const shown = columns.socFrac as Float64Array;
-  const kw = columns.batteryKw as Float64Array;
-  const hours = stepHours(ground);
-  const perHour = Math.max(1, Math.round(1 / hours));
-  const all = {
-    soc: [] as number[],
-    inKwh: [] as number[],
-    outKwh: [] as number[],
-    day: [] as number[],
-    sinceFull: [] as number[],
-    stretch: [] as number[],
-    fulls: 0,
-    from: 0,
-    to: axis.count,
-  };
-  let stretch = 0;
-  let inKwh = 0;
-  let outKwh = 0;
-  let since = Number.POSITIVE_INFINITY;
-  let wasFull = false;
-  for (let i = 0; i < axis.count; i++) {
-    if (Number.isNaN(shown[i]) || Number.isNaN(kw[i])) {
-      stretch++;
-      since = Number.POSITIVE_INFINITY;
-      wasFull = false;
-      continue;
-    }
-    inKwh += Math.max(0, kw[i]) * hours;
-    outKwh += Math.max(0, -kw[i]) * hours;
-    const isFull = shown[i] >= FULL;
-    since = isFull ? 0 : since + hours / 24;
-    if (isFull && !wasFull) all.fulls++;
-    wasFull = isFull;
-    if (isFull || shown[i] <= EMPTY || since > MOST_DAYS || (i + 1) % perHour !== 0) continue;
-    all.soc.push(shown[i]);
-    all.inKwh.push(inKwh);
-    all.outKwh.push(outKwh);
-    all.day.push((i * hours) / 24);
-    all.sinceFull.push(since);
-    all.stretch.push(stretch);
-  }
-  return keepLong(all);
-}
-
-function keepLong<
-  T extends { stretch: number[] } & Record<'soc' | 'inKwh' | 'outKwh' | 'day' | 'sinceFull', number[]>,
->(all: T): T {
-  const counts = new Map<number, number>();
-  for (const stretch of all.stretch) counts.set(stretch, (counts.get(stretch) ?? 0) + 1);
-  const isLong = all.stretch.map((stretch) => (counts.get(stretch) ?? 0) >= LEAST_H);
-  const kept = (values: number[]) => values.filter((_, i) => isLong[i]);
-  const { soc, inKwh, outKwh, day, sinceFull, stretch } = all;
-  return {
-    ...all,
-    ...{ soc: kept(soc), inKwh: kept(inKwh), outKwh: kept(outKwh) },
-    ...{ day: kept(day), sinceFull: kept(sinceFull), stretch: kept(stretch) },
-  };
+/**
+ * Drift of the meter [1/day], fitted together with what energy in and out and a steady draw that the power column does
+ * not see make of the charge: such a draw goes on when full, a drift ends. And the part of what else is left that it
+ * explains.
+ */
+function driftOf(readings: readonly CountedReading[]): { perDay: number; explained: number } | null {
+  if (readings.length < LEAST_READINGS) return null;
+  const stretches = readings.map(({ stretch }) => stretch);
+  const level = (of: (reading: CountedReading) => number) => withoutMeans(readings.map(of), stretches);
+  const soc = level((reading) => reading.soc);
+  const others = [level(({ inKwh }) => inKwh), level(({ outKwh }) => outKwh), level(({ day }) => day)];
+  const saw = leastSquares([...others, level(({ daysSinceFull }) => daysSinceFull)], soc);
+  const none = leastSquares(others, soc);
+  if (saw === null || none === null) return null;
+  return { perDay: saw.coefficients[3], explained: 1 - saw.leftSquares / none.leftSquares };
 }

@@ -14,9 +14,9 @@ export const weakCharging: Detector = {
   kind: 'weak-charging',
   lacks: (ground) =>
     unmet([
-      [ground.site.generator, 'part-generator'],
-      [!ground.site.secondGenerator, 'one-generator'],
-      [ground.site.battery, 'part-battery'],
+      [ground.site.generator, 'part: generator'],
+      [!ground.site.secondGenerator, 'a single generator'],
+      [ground.site.battery, 'part: battery'],
       [ground.record.columns.generatorKw, 'generatorKw'],
       [ground.record.columns.socFrac, 'socFrac'],
       [wholeLoad(ground), 'loadKw'],
@@ -35,7 +35,7 @@ export const weakCharging: Detector = {
         const missing = medianOf(steps.map(({ expectedKw, seenKw }) => 1 - seenKw / expectedKw));
         return { from, to, steps, missing, isWeak: missing >= leastSize };
       });
-    if (runs.length < duration) return 'enough-runs';
+    if (runs.length < duration) return 'enough runs';
     for (const [first, run] of runs.entries()) {
       const since = runs.slice(first);
       const weak = since.filter(({ isWeak }) => isWeak);
