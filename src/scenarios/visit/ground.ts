@@ -18,6 +18,8 @@ import { sameDays } from './same-days.ts';
 /** A site and its log on one axis, that of the log: what every part of a visit starts from. */
 export interface VisitGround {
   filed: Filed;
+  /** makes the series of the site file's whole period, in the log's step */
+  maker: InputMaker;
   /** as filed */
   site: Site;
   record: SiteRecord;
@@ -72,7 +74,7 @@ export function visitGround(
   };
   const weather = maker.weather(site)?.weather ?? null;
   const ground: VisitGround = {
-    ...{ filed, site, record, calendar, designed },
+    ...{ filed, maker, site, record, calendar, designed },
     designedArraysKw: Object.fromEntries(arraysAlone(site, maker).map(([name, kw]) => [name, lay(kw)])),
     sunArraysKw: weather && sunArrays(site, record, calendar, laidWeather(weather, lay)),
     acArrayShare: made.acArrayShare,

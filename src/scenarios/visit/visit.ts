@@ -8,17 +8,38 @@ import type { SiteHeading } from '../study.ts';
  */
 export interface Visit {
   site: SiteHeading;
+  /** demonstration data, which every page says */
+  invented: boolean;
+  /** what the site has: nothing is said of the rest */
+  parts: { generator: boolean; battery: boolean; array: boolean; cabinet: boolean };
+  /** in the site's currency; null where the site file has no price */
+  fuelPerL: number | null;
+  /** null where the log has no level */
+  tank: TankNow | null;
   timeZone: string;
   fromS: number;
   toS: number;
+  /** of the log's axis */
+  stepMin: number;
   record: RecordSheet;
   comparison: Comparison;
   estimates: Estimate[];
   faults: Fault[];
+  /** faults that could not be looked for, and the columns that are missing or what else there is too little of */
+  notLookedFor: { kind: FaultKind; lacks: string }[];
   retune: Retune;
   extensions: Extension[];
   doubts: Issue[];
   made: { version: string; inputsHash: string };
+}
+
+/** The tank at the end of the log. */
+export interface TankNow {
+  levelL: number;
+  /** mean of the last four weeks, or of the whole log where that is shorter, deliveries apart [L/day] */
+  litresADay: number;
+  /** until only what cannot be used is left, at that rate; null where nothing was burnt */
+  daysLeft: number | null;
 }
 
 /** What can be estimated from a log. */
@@ -91,13 +112,19 @@ export interface Fault {
   evidence: Record<string, number>;
 }
 
-/** Sums that are compared, of a part of the log in which both are known. */
+/**
+ * Sums that are compared, of the steps in which the log has all of what it has; of a log null where it has no column
+ * to tell by.
+ */
 export interface Sums {
-  loadKwh: number;
-  arrayKwh: number;
-  generatorKwh: number;
-  /** null where the log has no fuel or no running contact and no power */
+  /** served */
+  loadKwh: number | null;
+  /** what the arrays gave, not what they could have given */
+  arrayKwh: number | null;
+  generatorKwh: number | null;
+  /** see `fuelFrom` */
   fuelL: number | null;
+  /** steps in which the engine ran, taken as whole ones */
   runH: number | null;
   starts: number | null;
   lowestSoc: number | null;
@@ -112,12 +139,21 @@ export interface Comparison {
   calibrated: Sums;
   /** share of the period in which the log has what is compared */
   coverage: number;
+  /** how the log's fuel is known: by its tank, by the site file's fuel curve at the logged power, or not */
+  fuelFrom: 'tank' | 'curve' | null;
+  /** steps without a value that were filled: load by the designed one times what was measured, sun by the designed */
+  filled: { loadSteps: number; sunSteps: number };
   /** true where every difference is within what the recorder can tell */
   asDesigned: boolean;
   /** from `designed` to `ran`, in the order in which they were put in; each is what it changed, with those before in */
   causes: Cause[];
-  /** day by day, from the start of the log; NaN where there is nothing to compare */
-  days: { designedKwh: number[]; ranKwh: number[]; calibratedKwh: number[]; startS: number[] };
+  /** energy of the generator day by day, local, from the start of the log; null where there is nothing to compare */
+  days: {
+    startS: number[];
+    designedKwh: (number | null)[];
+    ranKwh: (number | null)[];
+    calibratedKwh: (number | null)[];
+  };
 }
 
 export const CAUSES = [
@@ -131,23 +167,24 @@ export const CAUSES = [
   'charging', // the generator charges with less than is set
   'hours', // restricted hours or exercise runs not as set
   'cabinet', // hotter or colder than modelled
+  'engine', // burns more or less than its fuel curve
   'unexplained',
 ] as const;
 
 export interface Cause {
   kind: (typeof CAUSES)[number];
-  /** what it changed; fuel is null where the log cannot tell */
-  generatorKwh: number;
+  /** what it changed; null where the log cannot tell what is left: of 'unexplained' only, and fuel of all */
+  generatorKwh: number | null;
   fuelL: number | null;
-  runH: number;
+  runH: number | null;
 }
 
 /** New settings for the calibrated plant. */
 export interface Retune {
   /** null: change nothing, or it could not be tried; see `why` */
   changes: { path: string; from: unknown; to: unknown }[] | null;
-  why: 'found' | 'nothing-better' | 'not-calibrated' | 'no-generator';
-  /** saved a month, with its range over the estimates' intervals; all 0 where nothing is to be changed */
+  why: 'found' | 'nothing-better' | 'not-calibrated' | 'no-generator' | 'too-short' | 'not-asked';
+  /** saved in 30.44 days, with its range over the estimates' intervals; all 0 where nothing is to be changed */
   litresAMonth: Range;
   hoursAMonth: Range;
   startsAMonth: Range;
