@@ -146,6 +146,14 @@ program
   .action((site, options) => start({ command: 'check', site, options }));
 
 program
+  .command('log')
+  .description("read the site's own log that its file names; data sheet, every doubt, and a page of pictures")
+  .argument('<site>', 'site file, YAML or JSON, with a group `log`')
+  .option('--out <folder>', 'where the page goes', 'out')
+  .option('--json', 'data sheet and doubts as JSON on standard output, no page')
+  .action((site, options) => start({ command: 'log', site, options }));
+
+program
   .command('look')
   .description('read data files of any kind; data sheet, every doubt, and a page of pictures')
   .argument('<files...>', 'meter, load and weather files')

@@ -21,6 +21,8 @@ export interface ScannedCsv {
   yearFirst: Uint8Array;
   /** offset written in the cell [s]; NaN without one */
   writtenOffsetS: Float64Array;
+  /** number of cells of each row */
+  cells: Uint16Array;
   /** rows with another number of cells than the header: [row, cells], the first of them */
   ragged: [number, number][];
   /** how many such rows there are */
@@ -30,6 +32,8 @@ export interface ScannedCsv {
 export interface ScanOptions {
   delimiter: number;
   decimalComma: boolean;
+  /** −9999 and −9900 are numbers like others, as they may be watts; else they mark what is missing */
+  noMarks?: boolean;
   /** columns whose numbers are wanted */
   wanted: (header: string[]) => { numbers: number[]; times: number[] };
 }
@@ -37,7 +41,20 @@ export interface ScanOptions {
 const NEWLINE = 10;
 const QUOTE = 34;
 const HASH = 35;
-const MISSING = new Set(['', 'nan', '?', '-', 'na', 'n/a', 'null', '-9999', '-9900', '-9999.0', '-9900.0']);
+const MISSING = new Set([
+  '',
+  'nan',
+  '?',
+  '-',
+  '--',
+  'na',
+  'n/a',
+  'null',
+  '-9999',
+  '-9900',
+  '-9999.0',
+  '-9900.0',
+]);
 
 /** Past the lines at the top that are notes, not data (they begin with '#'), the byte-order mark and `sep=`. */
 function skipNotes(bytes: Uint8Array): { at: number; line: number } {
@@ -97,6 +114,7 @@ export function scanCsv(bytes: Uint8Array, options: ScanOptions): ScannedCsv {
     timeParts: new Int32Array(most * 6),
     yearFirst: new Uint8Array(most),
     writtenOffsetS: new Float64Array(most).fill(Number.NaN),
+    cells: new Uint16Array(most),
     ragged: [],
     allRagged: 0,
   };
@@ -154,7 +172,8 @@ function readRow(
     const numbers = columns[column] ?? null;
     if (numbers !== null) {
       const value = numberIn(bytes, cellFrom, cellTo, options.decimalComma);
-      if (!Number.isNaN(value)) numbers[row] = value;
+      const isMark = (value === -9999 || value === -9900) && options.noMarks !== true;
+      if (!Number.isNaN(value)) numbers[row] = isMark ? Number.NaN : value;
       else noteText(bytes, cellFrom, cellTo, row, column, csv);
     } else if (isTime[column]) groups = readTime(bytes, cellFrom, cellTo, row, groups, csv);
     column++;
@@ -166,6 +185,7 @@ function readRow(
     }
   }
   if (column !== columns.length && ++csv.allRagged <= MOST_LISTED) csv.ragged.push([row, column]);
+  csv.cells[row] = column;
   csv.lines[row] = line;
   csv.rows++;
 }
@@ -214,8 +234,7 @@ function numberIn(bytes: Uint8Array, from: number, to: number, decimalComma: boo
     return Number.isFinite(number) ? number : Number.NaN;
   }
   if (digits === 0) return Number.NaN;
-  const value = (sign * mantissa) / POWERS[decimals];
-  return value === -9999 || value === -9900 ? Number.NaN : value;
+  return (sign * mantissa) / POWERS[decimals];
 }
 
 const POWERS = Array.from({ length: 16 }, (_, i) => 10 ** i);

@@ -3,6 +3,7 @@ import { checkFiles, checkMonthlyWeather, checkPlace } from './checks-data.ts';
 import { checkDesign, checkMachines, checkStrings } from './checks-design.ts';
 import { checkHorizon, checkResistance } from './checks-horizon.ts';
 import { checkLeadAcid } from './checks-lead-acid.ts';
+import { checkLog } from './checks-log.ts';
 import { checkChosenLoads, checkFaults, checkHand, checkSpans, checkSpansInPeriod } from './checks-people.ts';
 import { checkArrays, checkBattery, checkEfficiency, checkInverter } from './checks-power.ts';
 import { checkBatteryCabinets, checkCalendar, checkSets } from './checks-sets.ts';
@@ -53,6 +54,7 @@ const CHECKS: Check[] = [
   [['design'], checkDesign],
   [['horizon', 'weather'], checkHorizon],
   [['battery', 'money'], checkResistance],
+  [['log', 'arrays', 'battery', 'inverter', 'generator', 'tank'], checkLog],
 ];
 
 /**

@@ -8,6 +8,7 @@ import { generator, secondGenerator, tank } from './site-generator.ts';
 import { horizon } from './site-horizon.ts';
 import { limits } from './site-limits.ts';
 import { appliance, load, shiftable } from './site-loads.ts';
+import { log } from './site-log.ts';
 import { alternative, money } from './site-money.ts';
 import { people } from './site-people.ts';
 import { period, site } from './site-place.ts';
@@ -49,6 +50,7 @@ export const siteSchema = z.strictObject({
   limits: limits.prefault({}),
   uncertain,
   stress: stress.prefault({}),
+  log: log.nullable().default(null),
   alternatives: z.array(alternative).default([]),
 });
 
@@ -59,6 +61,7 @@ export type LoadFile = Site['load'][number];
 export type WeatherFile = NonNullable<Site['weather']>;
 export type ArrayPart = Site['arrays'][number];
 export type SourceFile = Site['sources'][number];
+export type SiteLog = NonNullable<Site['log']>;
 export type SnowPart = NonNullable<Site['sky']['snow']>;
 
 /** The JSON Schema of the site file, for editors. */

@@ -34,7 +34,7 @@ export function readMutations(clean: Uint8Array, times: number, read: (bytes: Ui
   return counts;
 }
 
-function mutate(clean: Uint8Array, kind: number, draw: (n: number) => number): Uint8Array {
+export function mutate(clean: Uint8Array, kind: number, draw: (n: number) => number): Uint8Array {
   const at = draw(clean.length);
   const bytes = Uint8Array.from(clean);
   if (kind === 0) bytes[at] ^= 1 << draw(8);

@@ -8,6 +8,7 @@ import { type BreakEvenOptions, breakEvenCommand } from './break-even.ts';
 import { checkCommand } from './check.ts';
 import { type FolderOptions, folderCommand } from './folder.ts';
 import { type HorizonOptions, horizonCommand } from './horizon.ts';
+import { type LogOptions, logCommand } from './log.ts';
 import { type LookOptions, lookCommand } from './look.ts';
 import { type SensitivityOptions, sensitivityCommand } from './sensitivity.ts';
 import { type SimulateOptions, simulateCommand } from './simulate.ts';
@@ -34,6 +35,7 @@ export type Asked =
   | { command: 'stress'; site: string; options: StressOptions }
   | { command: 'folder'; site: string; options: FolderOptions }
   | { command: 'check'; site: string; options: { step?: number } }
+  | { command: 'log'; site: string; options: LogOptions }
   | { command: 'workbench'; folder: string; options: WorkbenchOptions }
   | { command: 'look'; files: string[]; options: LookOptions };
 
@@ -58,6 +60,7 @@ else if (job.command === 'sensitivity')
   await sensitivityCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'stress') await stressCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'folder') await folderCommand(job.site, job.options, job.version);
+else if (job.command === 'log') logCommand(job.site, job.options);
 else if (job.command === 'workbench') workbenchCommand(job.folder, job.options);
 else if (job.command === 'look') lookCommand(job.files, job.options);
 else checkCommand(job.site, job.options, job.version);
