@@ -1,5 +1,4 @@
 import type { SiteChanges } from '../apply-changes.ts';
-import { changedSite } from '../apply-changes.ts';
 import type { Site } from '../site-schema.ts';
 import type { Cause, Estimate, Estimated } from './visit.ts';
 
@@ -175,26 +174,22 @@ function cabinetChanges(by: ReadonlyMap<Estimated, Known>, _: Site, { cabinet }:
   return changes;
 }
 
-/** A straight line as estimated; where only one of its two numbers is off, the other is that of the file's curve. */
+/**
+ * The fuel curve with its points moved by what the straight line of the log is off from the one of the file: a curve
+ * of several points keeps its bend.
+ */
 function engineChanges(by: ReadonlyMap<Estimated, Known>, filed: Site, { generator }: Site): SiteChanges {
   if (!generator || JSON.stringify(filed.generator?.fuel) !== JSON.stringify(generator.fuel)) return {};
-  const [first] = generator.fuel;
-  const last = generator.fuel[generator.fuel.length - 1];
-  const slope = (last.lPerH - first.lPerH) / (last.kW - first.kW);
-  const perKwh = by.get('fuelPerKwh')?.value ?? slope;
-  const atRest = by.get('fuelAtRest')?.value ?? Math.max(0, first.lPerH - slope * first.kW);
-  const { ratedKw } = generator;
-  return {
-    'generator.fuel': [
-      { kW: 0, lPerH: Math.max(0, atRest) },
-      { kW: ratedKw, lPerH: Math.max(0, atRest + perKwh * ratedKw) },
-    ],
+  const apart = (key: Estimated) => {
+    const one = by.get(key);
+    return one && one.designed !== null ? one.value - one.designed : 0;
   };
-}
-
-/** A site with all changes of a calibration made, unchecked. */
-export function calibratedSite(site: Site, changes: Partial<Record<Calibrated, SiteChanges>>): Site {
-  return changedSite(site, Object.assign({}, ...Object.values(changes)));
+  const [atRest, perKwh] = [apart('fuelAtRest'), apart('fuelPerKwh')];
+  const moved = generator.fuel.map(({ kW, lPerH }) => ({
+    kW,
+    lPerH: Math.max(0, lPerH + atRest + perKwh * kW),
+  }));
+  return { 'generator.fuel': moved };
 }
 
 /** Arrays of a site with the old ones giving their share of the named, and what was added all of it. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { isAsDesigned, isClearlyOff } from '../../../src/scenarios/visit/compare/as-designed.ts';
 import { compareWithLog } from '../../../src/scenarios/visit/compare/compare.ts';
+import { estimateAll } from '../../../src/scenarios/visit/estimates/all.ts';
 import type { Sums } from '../../../src/scenarios/visit/visit.ts';
 import { estimated } from './estimated.ts';
 import { groundOf, logOf, thinFarm, truthOf } from './thin-farm.ts';
@@ -20,8 +21,14 @@ describe('a log of an unchanged plant', () => {
       const record = logOf(truth, { seed: `unchanged ${seed}`, noiseFrac, gapsADay });
       // arrays by the logged sun take longest: one in four has them
       const ground = seed % 4 === 0 ? groundOf(farm, record) : { ...first, record, sunArraysKw: null };
-      const { comparison } = compareWithLog(ground, [], []);
-      const told = JSON.stringify([seed, comparison.designed, comparison.ran]);
+      const estimates = estimateAll(ground);
+      const { comparison } = compareWithLog(ground, estimates, []);
+      const told = JSON.stringify([
+        seed,
+        comparison.designed,
+        comparison.ran,
+        estimates.filter(isClearlyOff),
+      ]);
       expect([comparison.asDesigned, told]).toEqual([true, told]);
     }
   });
