@@ -1,0 +1,42 @@
+import { chargeFactor } from '../../../sim/battery.ts';
+import type { VisitGround } from '../ground.ts';
+
+/** The meter of charge may be off by so much, and the battery takes so much less than it should. */
+const SOC_MARGIN = 0.03;
+const POWER_MARGIN = 0.85;
+/** Above this shown charge a battery may be full. */
+const NEAR_FULL = 0.96;
+
+/**
+ * 1 in the steps in which the battery takes all that the arrays could give, by shown charge and cell temperature, and
+ * the chargers all that AC-coupled arrays could; without a battery in none.
+ */
+export function notHeldBack({ site, record, sunArraysKw, acArrayShare }: VisitGround): Uint8Array {
+  const free = new Uint8Array(record.axis.count);
+  const { battery, inverter, cabinet, arrays } = site;
+  const { socFrac, cellC } = record.columns;
+  if (!battery || !socFrac || !sunArraysKw) return free;
+  const maxKw = battery.modules * battery.moduleChargeKw;
+  const chargerKw = (inverter.chargerKw ?? Number.POSITIVE_INFINITY) * inverter.unitsPerPhase;
+  const acKw = (i: number) =>
+    arrays.reduce((sum, { name, coupling }) => sum + (coupling === 'ac' ? sunArraysKw[name][i] : 0), 0);
+  const mostShare = Math.max(...acArrayShare, 0);
+  for (let i = 0; i < free.length; i++) {
+    const soc = socFrac[i] + SOC_MARGIN;
+    const cell = cabinet ? (cellC?.[i] ?? Number.NaN) : site.roomC;
+    const warm = chargeFactor(
+      cell,
+      battery.noChargeC,
+      battery.fullChargeC,
+      battery.hotFullC,
+      battery.hotNoneC,
+    );
+    const over = Math.max(0, soc - battery.taperStartSoc) / (1 - battery.taperStartSoc);
+    const takesKw = POWER_MARGIN * maxKw * warm * (1 - (1 - battery.taperEnd) * over);
+    const offeredKw = arrays.reduce((sum, { name }) => sum + sunArraysKw[name][i], 0);
+    free[i] = Number(
+      socFrac[i] < NEAR_FULL && offeredKw < takesKw && acKw(i) * mostShare < POWER_MARGIN * chargerKw,
+    );
+  }
+  return free;
+}
