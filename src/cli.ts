@@ -194,6 +194,21 @@ program
   );
 
 program
+  .command('visit')
+  .description(
+    "what the site's own log says: as it ran against as designed, causes, estimates, likely faults, new settings",
+  )
+  .argument('<site>', 'site file, YAML or JSON, with a group `log`')
+  .option('--no-retune', 'do not look for new settings, which takes longest')
+  .option('--runs <number>', 'runs of the search for settings (default: 240)', wholeAbove0('runs'))
+  .option('--date <date>', 'the date on the sheet of settings: 2026-01-31; default: today', localDate)
+  .option('--out <folder>', 'where the pages go', 'out')
+  .option('--json', 'everything as JSON on standard output, no page')
+  .action((site, options) =>
+    start({ command: 'visit', site, options: { ...options, date: options.date ?? today() } }),
+  );
+
+program
   .command('workbench')
   .description('serve the workbench, with the site files of a folder, to a browser on this machine')
   .argument('[folder]', 'folder of site files', '.')
@@ -319,7 +334,11 @@ try {
 } catch (error) {
   // a wrong command line is exit code 2
   if (!(error instanceof CommanderError)) throw error;
-  if (['step', 'run', 'at', 'sample', 'unserved', 'workers', 'number', 'date', 'port'].includes(error.code))
+  if (
+    ['step', 'run', 'runs', 'at', 'sample', 'unserved', 'workers', 'number', 'date', 'port'].includes(
+      error.code,
+    )
+  )
     process.stderr.write(`${error.message}\n`);
   process.exit(error.exitCode === 0 ? 0 : 2);
 }

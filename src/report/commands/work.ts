@@ -16,6 +16,7 @@ import { type SizeOptions, sizeCommand } from './size.ts';
 import { type StressOptions, stressCommand } from './stress.ts';
 import { type SweepOptions, sweepCommand } from './sweep.ts';
 import { type TuneOptions, tuneCommand } from './tune.ts';
+import { type VisitOptions, visitCommand } from './visit.ts';
 import { type WhyOptions, whyCommand } from './why.ts';
 import { type WorkbenchOptions, workbenchCommand } from './workbench.ts';
 import { type WorkerOptions, workerCommand } from './worker.ts';
@@ -38,6 +39,7 @@ export type Asked =
   | { command: 'folder'; site: string; options: FolderOptions }
   | { command: 'check'; site: string; options: { step?: number } }
   | { command: 'log'; site: string; options: LogOptions }
+  | { command: 'visit'; site: string; options: VisitOptions }
   | { command: 'workbench'; folder: string; options: WorkbenchOptions }
   | { command: 'look'; files: string[]; options: LookOptions };
 
@@ -64,6 +66,7 @@ else if (job.command === 'stress') await stressCommand(job.site, job.options, jo
 else if (job.command === 'worker') await workerCommand(job.options, job.version, job.terminal);
 else if (job.command === 'folder') await folderCommand(job.site, job.options, job.version);
 else if (job.command === 'log') logCommand(job.site, job.options);
+else if (job.command === 'visit') await visitCommand(job.site, job.options, job.version, job.terminal);
 else if (job.command === 'workbench') workbenchCommand(job.folder, job.options);
 else if (job.command === 'look') lookCommand(job.files, job.options);
 else checkCommand(job.site, job.options, job.version);

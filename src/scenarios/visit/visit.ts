@@ -24,6 +24,8 @@ export interface Visit {
   record: RecordSheet;
   comparison: Comparison;
   estimates: Estimate[];
+  /** the site as it is at the end of the log, as changes of the site file */
+  calibration: Record<string, unknown>;
   faults: Fault[];
   /** faults that could not be looked for, and the columns that are missing or what else there is too little of */
   notLookedFor: { kind: FaultKind; lacks: string }[];

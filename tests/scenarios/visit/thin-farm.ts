@@ -2,6 +2,7 @@
  * The farm with every fifth minute of its load, for tests that lay it beside many logs: its file is read in a fifth of
  * the time. Truth and design read the same.
  */
+import { Cache } from '../../../src/scenarios/cache.ts';
 import { type RecorderTraits, recordTruth, USUAL_RECORDER } from '../../../src/scenarios/log/recorder.ts';
 import type { SiteRecord } from '../../../src/scenarios/log/site-record.ts';
 import { simulateTruth, type Truth, type TruthStretch } from '../../../src/scenarios/log/truth.ts';
@@ -19,7 +20,7 @@ export function thinFarm(days: number, text = FARM_FILES.text) {
     kept.set(path, made);
     return made;
   };
-  return { ...FARM_FILES, text: text.replace('days: 365', `days: ${days}`), readFile };
+  return { ...FARM_FILES, text: text.replace('days: 365', `days: ${days}`), readFile, cache: new Cache() };
 }
 
 type Files = ReturnType<typeof thinFarm>;
