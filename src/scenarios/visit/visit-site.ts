@@ -12,7 +12,6 @@ import { estimateAll } from './estimates/all.ts';
 import { extend, extended } from './extend.ts';
 import { lookForFaults } from './faults/find-faults.ts';
 import { visitGround } from './ground.ts';
-import { lackWords } from './lack-words.ts';
 import { retune, unchanged } from './retune.ts';
 import { tankNow } from './tank-now.ts';
 import type { Visit } from './visit.ts';
@@ -95,8 +94,7 @@ export async function visitSite(request: VisitRequest): Promise<{ visit: Visit |
     stepMin,
     record: record.sheet,
     comparison: compared.comparison,
-    notLookedFor: notLookedFor.map(({ kind, lacks }) => ({ kind, lacks: lackWords(lacks) })),
-    ...{ estimates, calibration, faults, retune: settings, extensions, doubts },
+    ...{ estimates, calibration, faults, notLookedFor, retune: settings, extensions, doubts },
     made: { version, inputsHash: hashText(inputsHash() + given) },
   };
   return { visit, issues: doubts };

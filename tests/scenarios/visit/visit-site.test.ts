@@ -39,9 +39,9 @@ describe('a visit', () => {
     const stages: string[] = [];
     const visit = await visited({ mostRuns: 20, onProgress: (stage) => stages.push(stage) });
     expect([...new Set(stages)]).toEqual([...VISIT_STAGES]);
-    const valueOf = (key: string) => visit.estimates.find((one) => one.key === key)?.value;
-    expect(valueOf('loadFactor')).toBeCloseTo(1.2, 2);
-    expect(valueOf('startSoc')).toBeCloseTo(0.4, 2);
+    const valueFor = (key: string) => visit.estimates.find((one) => one.key === key)?.value;
+    expect(valueFor('loadFactor')).toBeCloseTo(1.2, 2);
+    expect(valueFor('startSoc')).toBeCloseTo(0.4, 2);
     const [load] = visit.comparison.causes.filter(({ kind }) => kind === 'load');
     expect(load.generatorKwh).toBeGreaterThan(200);
     expect(visit.calibration).toMatchObject({
