@@ -208,6 +208,18 @@ program
     start({ command: 'visit', site, options: { ...options, date: options.date ?? today() } }),
   );
 
+const sites = program
+  .command('sites')
+  .description(
+    'visit every site of a folder by its own log: who burns more than promised, who runs dry, whose battery fades',
+  )
+  .argument('<folder>', 'folder with site files, each with a group `log`')
+  .option('--retune', 'look for new settings for each too, which takes longest')
+  .option('--workers <number>', 'threads (default: one each core)', wholeAbove0('workers'))
+  .option('--out <folder>', 'where the list, the pages of each site and finished visits go', 'out')
+  .option('--json', 'everything as JSON on standard output, no page');
+spreadOptions(sites).action((folder, options) => start({ command: 'sites', folder, options }));
+
 program
   .command('workbench')
   .description('serve the workbench, with the site files of a folder, to a browser on this machine')
@@ -299,6 +311,7 @@ const KEPT_WHEN_STOPPED: Partial<Record<Asked['command'], string>> = {
   horizon: ' Alternatives that were finished are on the page.',
   sweep: ' Variants that were finished are kept: the same command goes on from there.',
   stress: ' Runs that were finished are kept, and the same command goes on from them.',
+  sites: ' Visits that were finished are kept, and the same command goes on from them.',
   worker: ' What was under way goes to another worker.',
 };
 
