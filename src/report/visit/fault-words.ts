@@ -77,7 +77,7 @@ const EVIDENCE: Record<FaultKind, (evidence: Told) => string> = {
 
 const TERMS: Record<FaultKind, (size: number, duration: number) => string> = {
   'dead-string': (size, count) =>
-    `from ${percent(size)} of the array or one of its strings on, with ${days(count)} on either side on which it is not held back`,
+    `from one of its strings on, or ${percent(size)} of the array where a string is less, with ${days(count)} on either side on which it is not held back`,
   'phase-missing': (size, count) =>
     `from ${hours(count)} on, in which it usually carries ${kw(size)} or more`,
   'weak-charging': (size, count) =>
