@@ -83,7 +83,7 @@ const TERMS: Record<FaultKind, (size: number, duration: number) => string> = {
   'weak-charging': (size, count) =>
     `from ${percent(size)} less than it should be on, in ${counted(digits(count), 'run')} with 20 minutes each in which nothing else limits it`,
   'soc-drift': (size, count) =>
-    `from ${percent(size, 1)} a day on, with ${counted(digits(count), 'full charge')}`,
+    `from ${percent(size, 1)} a day on, through two thirds of the log or more, with ${counted(digits(count), 'full charge')}`,
   'soc-jump': (size) => `from ${percent(size)} on, away from full and empty`,
   'heater-off': (size, count) =>
     `from ${digits(size, 1)} K on, for ${hours(count)} in all, two or more together`,

@@ -24,7 +24,7 @@ export const FAULT_TERMS: Record<FaultKind, FaultTerms> = {
   // what is missing of the charging power, as a share of it; chargers that are as much weaker are found too, though with
   // a load beside them the generator often limits them first
   'weak-charging': { leastSize: 0.15, statedSize: 0.3, unit: '0 to 1', duration: 3, of: 'runs' },
-  // common practice: meters that count current are off by up to 0.01 a day
+  // through most of the log; common practice: meters that count current are off by up to 0.01 a day
   'soc-drift': { leastSize: 0.006, statedSize: 0.012, unit: '1/day', duration: 6, of: 'full-charges' },
   // above a step's largest energy at a small bank, and four times a meter's usual rounding
   'soc-jump': { leastSize: 0.04, statedSize: 0.06, unit: '0 to 1', duration: 1, of: 'steps' },
