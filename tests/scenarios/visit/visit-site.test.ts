@@ -3,10 +3,14 @@ import { withValue } from '../../../src/scenarios/edit-site.ts';
 import { logCsv } from '../../../src/scenarios/log/write-log.ts';
 import type { Visit } from '../../../src/scenarios/visit/visit.ts';
 import { VISIT_STAGES, type VisitRequest, visitSite } from '../../../src/scenarios/visit/visit-site.ts';
+import { underTrueSun } from '../log/true-sun.ts';
+import { withoutLog } from './logged-farm.ts';
 import { logOf, thinFarm, truthOf } from './thin-farm.ts';
 
 const DAYS = 70;
-const FARM = thinFarm(DAYS);
+const SUNNY = underTrueSun('farm');
+/** Under a sun that keeps its time: the clock of a log is held against it. */
+const FARM = thinFarm(DAYS, { ...SUNNY, text: withoutLog(SUNNY.text) });
 const RECORD = logOf(
   truthOf(FARM, [{ fromDay: 0, changes: { 'load.0.scale': 1.2, 'control.charge.startSoc': 0.4 } }]),
 );
