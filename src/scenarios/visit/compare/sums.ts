@@ -91,7 +91,7 @@ function total(values: Float64Array, known: Uint8Array): number {
 }
 
 /** Starts between two known steps: what happened over a gap nobody can tell. */
-export function startsIn(on: Float64Array, known: Uint8Array): number {
+function startsIn(on: Float64Array, known: Uint8Array): number {
   let count = 0;
   for (let i = 1; i < on.length; i++)
     if (known[i] === 1 && known[i - 1] === 1 && on[i] === 1 && on[i - 1] === 0) count++;
