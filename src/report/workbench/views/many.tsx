@@ -62,6 +62,12 @@ export function Many() {
         </p>
       </form>
       <IssueList issues={study.refused.value[kind] ?? []} />
+      {study.failed.value?.kind === kind && (
+        <p class="care" role="alert">
+          The runs broke off: {study.failed.value.why.split('\n')[0]}. What was finished is kept: run it again
+          to go on from there, in longer steps if it happens again.
+        </p>
+      )}
       {study.shown.value[kind] && <Shown shown={study.shown.value[kind]} />}
     </div>
   );
