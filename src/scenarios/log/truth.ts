@@ -54,7 +54,7 @@ export interface TruthRequest {
   engine?: RunStretch;
 }
 
-export type RunStretch = (
+type RunStretch = (
   plant: Plant,
   controls: Controls,
   inputs: Inputs,

@@ -12,7 +12,7 @@ export type Calibrated = Extract<
 >;
 
 /** In the order in which they are put in. */
-export const CALIBRATED: readonly Calibrated[] = [
+const CALIBRATED: readonly Calibrated[] = [
   'battery',
   'standby',
   'thresholds',

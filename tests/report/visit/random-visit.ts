@@ -199,6 +199,7 @@ export const randomVisit: fc.Arbitrary<Visit> = fc
         }),
       }),
       estimates: those(ESTIMATED).chain((keys) => fc.tuple(...keys.map((key) => estimateOf(key, days)))),
+      calibration: fc.constant({}),
       faults: those(FAULTS).chain((kinds) => fc.tuple(...kinds.map((kind) => faultOf(kind, days)))),
       notLookedFor: those(FAULTS).map((kinds) => kinds.map((kind) => ({ kind, lacks: 'cellC' }))),
       retune: retuneFor(parts.generator),
