@@ -204,6 +204,7 @@ describe.skipIf(!there)('studies of many runs in the workbench', { timeout: 400_
     await page.getByRole('textbox', { name: 'Battery modules' }).fill('12, 18');
     await page.getByLabel('All arrays together, kWp').fill('24');
     await page.getByLabel('Inverters, kVA a unit').fill('8');
+    await page.getByLabel('Step of the figures').selectOption('60');
     await runAndWait(page);
     const { said } = commandOn(FARM, [
       ...['size', '--json', '--step', '60', '--generators', '10,20', '--modules', '12,18'],
@@ -232,12 +233,23 @@ describe.skipIf(!there)('studies of many runs in the workbench', { timeout: 400_
       const dots = part.locator('svg.chart:visible .cells > *');
       const spots = part.locator('.spots button');
       expect(await spots.count()).toBe(await dots.count());
+      // they lie as their figures do: by capital, and by what goes unserved
+      const rows = await choiceRows(page);
+      const lying = await spots.evaluateAll((all) =>
+        all.map((one) => ({
+          left: one.getBoundingClientRect().left,
+          name: (one.getAttribute('aria-label') ?? '').split(', At the start')[0],
+        })),
+      );
+      expect(lying.length).toBeGreaterThan(1);
+      const figureOf = (name: string) =>
+        Number(rows.find((one) => one.name === name)?.figures[[0, 4][drawing]].replaceAll(',', ''));
+      const across = lying.sort((one, other) => one.left - other.left).map(({ name }) => figureOf(name));
+      expect(across).toEqual([...across].sort((one, other) => one - other));
       const spot = spots.and(page.getByRole('button', { name: /^10 kW generator, 1[28] modules/ })).first();
       const words = (await spot.getAttribute('aria-label')) ?? '';
       const [, name, capital] = /^(.*), At the start, \$: ([\d,]+), Paid after/.exec(words) ?? [];
-      // the dot lies where the row of that name in the table has its figures
-      const row = (await choiceRows(page)).find((one) => one.name === name);
-      expect(row?.figures[0]).toBe(capital);
+      expect(rows.find((one) => one.name === name)?.figures[0]).toBe(capital);
       await spot.click();
       await inHand(page, name);
       const made = (await alternatives(page)).find((one) => one.name === name);
