@@ -113,6 +113,17 @@ describe('a log against the design, over a year of the farm', () => {
     expect(causeOf(comparison, 'charging').runH).toBeGreaterThan(100);
   });
 
+  it('does not believe an estimate that takes the run far away from the log', () => {
+    const { comparison, believed, doubts } = compared({}, (record) => [
+      estimated(record, 'standbyKw', 1.12, 0.12),
+      estimated(record, 'usableKwh', 60, 60),
+    ]);
+    expect(believed.map(({ key }) => key)).toEqual(['usableKwh']);
+    expect(comparison.causes.some(({ kind }) => kind === 'standby')).toBe(false);
+    expect(doubts).toMatchObject([{ path: 'log: standby', severity: 'doubt' }]);
+    expect(Math.abs(causeOf(comparison, 'unexplained').generatorKwh as number)).toBeLessThan(300);
+  });
+
   it('finds a larger standby draw', () => {
     const { comparison } = compared({ 'battery.standbyW': 330 }, (record) => [
       estimated(record, 'standbyKw', 0.42, 0.12),

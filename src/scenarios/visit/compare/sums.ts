@@ -48,7 +48,10 @@ export function sumsOfLog(
   };
 }
 
-/** The same sums of a run, in the same steps, the engine's running told in the same way. */
+/**
+ * The same sums of a run, in the same steps, the engine's running told in the same way: by its power alone, steps in
+ * which it ran are whole ones.
+ */
 export function sumsOfRun(
   { inputs, columns, fuelAt, runH, fuelL }: LogRun,
   { known, onAboveKw }: Pick<LogSeries, 'known' | 'onAboveKw'>,
@@ -68,7 +71,7 @@ export function sumsOfRun(
         fuelOf(columns.generatorKw, on, known, fuelAt, hours),
         fuelOf(columns.generatorKw, on, all, fuelAt, hours),
       ),
-    runH: runH * shareOf(total(on, known), total(on, all)),
+    runH: onAboveKw !== null ? total(on, known) * hours : runH * shareOf(total(on, known), total(on, all)),
     starts: startsIn(on, known),
     lowestSoc: lowest(columns.socFrac, known),
   };
