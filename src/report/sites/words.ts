@@ -1,3 +1,4 @@
+import type { SiteRank } from '../../scenarios/visit/site-rank.ts';
 import { alone, digits, duration, figure } from '../numbers.ts';
 import { causeWords } from '../visit/cause-words.ts';
 import { faultLines } from '../visit/fault-lines.ts';
@@ -12,15 +13,35 @@ export function sitesSentences(ranking: Ranking): string[] {
   const all = visited.length + unread.length;
   const asDesigned = visited.filter(({ visit }) => visit.comparison.asDesigned).length;
   const faulty = visited.filter(({ visit }) => visit.faults.length > 0).length;
+  const noLog = unread.filter((site) => site.noLog).length;
+  const wrong = unread.length - noLog;
   return [
-    `Of ${counted(digits(all), 'site')}, ${digits(asDesigned)} ${asDesigned === 1 ? 'runs' : 'run'} as designed and ${digits(burning.length)} ${burning.length === 1 ? 'burns' : 'burn'} more than was promised.`,
-    `${counted(digits(drying.length), 'tank')} ${drying.length === 1 ? 'lasts' : 'last'} no longer than ${LISTED_DAYS} days, ${counted(digits(fading.length), 'battery', 'batteries')} ${fading.length === 1 ? 'holds' : 'hold'} less than named, and ${counted(digits(faulty), 'site')} ${faulty === 1 ? 'has' : 'have'} a likely fault.`,
-    ...(unread.length > 0
+    `Of ${counted(digits(all), 'site')}, ${does(asDesigned, 'runs', 'run')} as designed and ${does(burning.length, 'burns', 'burn')} more than was promised.`,
+    `${capital(things(drying.length, 'tank', 'lasts', 'last'))} no longer than ${LISTED_DAYS} days, ${things(fading.length, 'battery', 'holds', 'hold', 'batteries')} less than named, and ${things(faulty, 'site', 'has', 'have')} a likely fault.`,
+    ...(noLog > 0 ? [`${things(noLog, 'site', 'has', 'have')} no log.`] : []),
+    ...(wrong > 0
       ? [
-          `${counted(digits(unread.length), 'site')} could not be looked at; ${unread.length === 1 ? 'it is' : 'they are'} listed with the reason.`,
+          `${counted(digits(wrong), 'site')} could not be looked at; ${wrong === 1 ? 'it is' : 'they are'} listed with the reason.`,
         ]
       : []),
   ];
+}
+
+/** "none runs", "1 runs", "2 run" */
+function does(count: number, one: string, many: string): string {
+  return count === 0 ? `none ${one}` : `${digits(count)} ${count === 1 ? one : many}`;
+}
+
+/** "no tank lasts", "1 tank lasts", "2 tanks last" */
+function things(count: number, noun: string, one: string, many: string, plural = `${noun}s`): string {
+  if (count === 0) return `no ${noun} ${one}`;
+  return `${counted(digits(count), noun, plural)} ${count === 1 ? one : many}`;
+}
+
+/** Why a site was not looked at, a sentence each. */
+export function unreadReasons({ noLog, problems }: SiteRank): string[] {
+  if (noLog) return ['It has no log: nothing tells how it runs.'];
+  return problems.length > 0 ? problems : ['no reason was given'];
 }
 
 /** How the table of all sites is sorted. */

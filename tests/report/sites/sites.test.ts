@@ -132,7 +132,7 @@ it('random visits are told in whole sentences', () => {
   fc.assert(
     fc.property(fc.array(randomVisit, { minLength: 1, maxLength: 4 }), (visits) => {
       const ranks = visits.map(
-        (visit, i): SiteRank => ({ site: `S${i}`, file: `s${i}.yaml`, visit, problems: [] }),
+        (visit, i): SiteRank => ({ site: `S${i}`, file: `s${i}.yaml`, visit, noLog: false, problems: [] }),
       );
       const { visited } = rankSites(ranks);
       expect(visited).toHaveLength(visits.length);
