@@ -18,19 +18,21 @@ const ESTIMATE_OF: Partial<Record<Planted, Estimated>> = {
 
 /** What the sentence why says of what is no fault. */
 const SAID: Partial<Record<Planted, RegExp>> = {
-  nothing: /^As designed\.$/,
+  // the sun of its year is not that of its designed one
+  nothing: /^As designed\.$|^Not as designed, but [^;]*$|mostly less sun than the weather year\.$/,
   load: /more load than planned/,
   array: /arrays give less than the sun allows/,
   battery: /the battery holds|battery holds or gives back less/i,
   thresholds: /other start and stop settings/,
 };
 
-function isOnPage(planted: Planted, { estimates, faults, comparison }: Visit): boolean {
-  if (planted === 'nothing') return comparison.asDesigned && faults.length === 0;
-  const key = ESTIMATE_OF[planted];
-  if (key === undefined) return faults.some(({ kind }) => kind === planted);
-  const known = estimates.filter(isKnown).find((each) => each.key === key);
-  return known !== undefined && (key === 'usableKwh' ? isFaded(known) : isMaterial(known));
+function isOnPage(planted: Planted, { estimates, faults }: Visit): boolean {
+  const isApart = (key: Estimated | undefined) => {
+    const known = estimates.filter(isKnown).find((each) => each.key === key);
+    return known !== undefined && (key === 'usableKwh' ? isFaded(known) : isMaterial(known));
+  };
+  if (planted === 'nothing') return faults.length === 0 && !Object.values(ESTIMATE_OF).some(isApart);
+  return planted in ESTIMATE_OF ? isApart(ESTIMATE_OF[planted]) : faults.some(({ kind }) => kind === planted);
 }
 
 function isInList(planted: Planted, why: string): boolean {

@@ -17,7 +17,7 @@ export function sitesSentences(ranking: Ranking): string[] {
   const wrong = unread.length - noLog;
   return [
     `Of ${counted(digits(all), 'site')}, ${does(asDesigned, 'runs', 'run')} as designed and ${does(burning.length, 'burns', 'burn')} more than was promised.`,
-    `${capital(things(drying.length, 'tank', 'lasts', 'last'))} no longer than ${LISTED_DAYS} days, ${things(fading.length, 'battery', 'holds', 'hold', 'batteries')} less than named, and ${things(faulty, 'site', 'has', 'have')} a likely fault.`,
+    `${capital(things(drying.length, 'tank', 'runs', 'run'))} dry within ${LISTED_DAYS} days, ${things(fading.length, 'battery', 'holds', 'hold', 'batteries')} less than named, and ${things(faulty, 'site', 'has', 'have')} a likely fault.`,
     ...(noLog > 0 ? [`${things(noLog, 'site', 'has', 'have')} no log.`] : []),
     ...(wrong > 0
       ? [
