@@ -10,11 +10,11 @@ export function visitDoubts({ site, record, filed }: VisitGround): Issue[] {
   const tell = (path: string, got: string, want: string) =>
     doubts.push({ severity: 'doubt', code: 'visit', path, got, want, at: filed.placeOf(path.split('.')) });
   const { stepMin } = record.axis;
-  if (stepMin > LONGEST_STEP_MIN)
+  if (stepMin > LONGEST_STEP_MIN && !record.columns.generatorOn)
     tell(
       'log',
       `steps of ${stepMin} min`,
-      `${LONGEST_STEP_MIN} min or less: hours count steps in which the engine ran as whole ones, alike for log and design`,
+      `${LONGEST_STEP_MIN} min or less, or the engine's running contact: by its power alone, steps in which it ran count as whole ones, alike for log and design`,
     );
   if (site.shiftable.length > 0)
     tell(

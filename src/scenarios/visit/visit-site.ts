@@ -66,15 +66,17 @@ export async function visitSite(request: VisitRequest): Promise<{ visit: Visit |
     request.retunes === false
       ? unchanged('not-asked')
       : await retune({
-          ...{ ground, compared, estimates, mostRuns: request.mostRuns },
+          ...{ ground, compared, estimates: compared.believed, mostRuns: request.mostRuns },
           onProgress: (doing, runs) => tell('retune', runs > 0 ? `${doing}, ${runs} runs so far` : doing),
         });
   tell('extend');
-  const { extensions, issues: leftOut } = extend(ground, compared, estimates, (name) => tell('extend', name));
+  const { extensions, issues: leftOut } = extend(ground, compared, compared.believed, (name) =>
+    tell('extend', name),
+  );
   const { site, record } = ground;
   const { startS, stepMin, count } = record.axis;
   const endS = startS + count * stepMin * 60;
-  const calibration = extended(ground, compared.always, holdingAt(estimates, endS - 1), {});
+  const calibration = extended(ground, compared.always, holdingAt(compared.believed, endS - 1), {});
   const doubts = [...issues, ...visitDoubts(ground), ...compared.doubts, ...leftOut];
   const given = request.record ? hashOfRecord(request.record) : '';
   const visit: Visit = {

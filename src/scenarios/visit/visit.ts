@@ -126,7 +126,7 @@ export interface Sums {
   generatorKwh: number | null;
   /** see `fuelFrom` */
   fuelL: number | null;
-  /** steps in which the engine ran, taken as whole ones */
+  /** part steps by the running contact; by its power alone, steps in which it ran are taken as whole ones */
   runH: number | null;
   starts: number | null;
   lowestSoc: number | null;
