@@ -61,7 +61,7 @@ const SITES_STYLE = `
 #all th:first-child{width:30%;min-width:10rem}td.why{text-align:left;min-width:16rem}
 table.compact th,table.compact td{padding-top:.2rem;padding-bottom:.2rem}
 .file{display:block;color:var(--soft);font-size:.8125rem;overflow-wrap:anywhere}
-@media print{body{font-size:9pt}table{font-size:7.4pt;line-height:1.15}table.compact th,table.compact td{padding-top:.35mm;padding-bottom:.35mm}#all .file{display:inline;margin-left:1.5mm;font-size:6.6pt}figure.full .chart{width:80%}}
+@media print{body{font-size:9pt}.note{font-size:8pt}table{font-size:7.4pt;line-height:1.15}table.compact th,table.compact td{padding-top:.35mm;padding-bottom:.35mm}#all .file{display:inline;margin-left:1.5mm;font-size:6.6pt}figure.full .chart{width:80%}}
 `;
 
 function partsOf({ visited }: Ranking): Visited['visit']['parts'] {
