@@ -23,7 +23,7 @@ const SAID: Partial<Record<Planted, RegExp>> = {
   load: /more load than planned/,
   array: /arrays give less than the sun allows/,
   battery: /the battery holds|battery holds or gives back less/i,
-  thresholds: /other start and stop settings/,
+  thresholds: /other start (and|or) stop settings/i,
 };
 
 function isOnPage(planted: Planted, { estimates, faults }: Visit): boolean {

@@ -1,7 +1,9 @@
 import type { SiteRank } from '../../scenarios/visit/site-rank.ts';
 import { alone, digits, duration, figure } from '../numbers.ts';
 import { causeWords } from '../visit/cause-words.ts';
+import { isKnown } from '../visit/estimate-words.ts';
 import { faultLines } from '../visit/fault-lines.ts';
+import { isMaterial } from '../visit/material.ts';
 import type { Measure } from '../visit/measure.ts';
 import { comparedMonths } from '../visit/span.ts';
 import { capital, counted, small } from '../words.ts';
@@ -65,9 +67,13 @@ export function moreWords({ kind, designed, ran, decimals }: Measure): {
 /** Why a site stands where it stands, in one sentence. */
 export function whyLine(site: Visited): string {
   const { visit } = site;
-  const parts = [tankPart(site), burnPart(site), batteryPart(site), faultPart(site)].filter(
-    (part) => part !== null,
-  );
+  const parts = [
+    tankPart(site),
+    burnPart(site),
+    batteryPart(site),
+    settingsPart(site),
+    faultPart(site),
+  ].filter((part) => part !== null);
   if (parts.length > 0) return `${capital(parts.join('; '))}.`;
   if (comparedMonths(visit) <= 0) return 'Nothing in its log can be compared with the design.';
   if (visit.comparison.asDesigned) return 'As designed.';
@@ -86,12 +92,24 @@ function burnPart({ visit, measure }: Visited): string | null {
   const { kind, decimals, designed, ran, steps } = measure;
   const over = Number(ran.toFixed(decimals)) - Number(designed.toFixed(decimals));
   if (over <= 0) return null;
-  const largest = visit.comparison.causes
-    .map((cause, i) => ({ kind: cause.kind, step: steps[i] }))
-    .sort((a, b) => b.step - a.step)[0];
+  const largest = largestCause(visit, steps);
   const why = largest && largest.step > 0 ? `, mostly ${causeWords(largest.kind, largest.step, visit)}` : '';
   const share = designed > 0 ? ` (+${digits(100 * (ran / designed - 1))} %)` : '';
   return `${figure(kind, over, decimals)} a month above the promise${share}${why}`;
+}
+
+/** Settings that are in force, where they are not what raises the generator's work most. */
+function settingsPart(site: Visited): string | null {
+  const { visit, measure } = site;
+  const others = visit.estimates
+    .filter(isKnown)
+    .filter((known) => (known.key === 'startSoc' || known.key === 'stopSoc') && isMaterial(known));
+  const isSaid = burnPart(site) !== null && largestCause(visit, measure?.steps ?? [])?.kind === 'thresholds';
+  return others.length === 0 || isSaid ? null : 'other start or stop settings in force than on the sheet';
+}
+
+function largestCause({ comparison: { causes } }: Visited['visit'], steps: readonly number[]) {
+  return causes.map((cause, i) => ({ kind: cause.kind, step: steps[i] })).sort((a, b) => b.step - a.step)[0];
 }
 
 function batteryPart(site: Visited): string | null {

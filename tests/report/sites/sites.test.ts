@@ -7,6 +7,7 @@ import { rankSites } from '../../../src/report/sites/rank.ts';
 import { sitesTerminal } from '../../../src/report/sites/terminal.ts';
 import { sitesSentences, unreadReasons, whyLine } from '../../../src/report/sites/words.ts';
 import type { SiteRank } from '../../../src/scenarios/visit/site-rank.ts';
+import type { Visit } from '../../../src/scenarios/visit/visit.ts';
 import { richVisit } from '../visit/fixture-visit.ts';
 import { randomVisit } from '../visit/random-visit.ts';
 import { madeSite, manySites, unreadSite } from './made-ranks.ts';
@@ -107,6 +108,24 @@ describe('a folder of sites', () => {
       'Of 3 sites, 1 runs as designed and none burns more than was promised. No tank runs dry within 30 days, no battery holds less than named, and no site has a likely fault. 2 sites have no log.',
     );
     expect(unreadReasons(noLog)).toEqual(['It has no log: nothing tells how it runs.']);
+  });
+
+  it('says that other settings are in force, once', () => {
+    const made = madeSite('Set otherwise', {});
+    const { visit } = made;
+    const basis = { count: 9, of: 'starts' as const };
+    const start = { key: 'startSoc' as const, value: 0.45, low: 0.44, high: 0.46, designed: 0.3, basis };
+    const estimates = [{ ...start, fromS: visit!.fromS, toS: visit!.toS }];
+    const said = (comparison: Visit['comparison']) => {
+      const [site] = rankSites([{ ...made, visit: { ...visit!, estimates, comparison } }]).visited;
+      return whyLine(site).replaceAll('\u00a0', ' ');
+    };
+    expect(said(visit!.comparison)).toBe('Other start or stop settings in force than on the sheet.');
+    const ran = { ...visit!.comparison.ran, fuelL: 1761 };
+    const causes = [{ kind: 'thresholds' as const, generatorKwh: 1, runH: 1, fuelL: 349 }];
+    expect(said({ ...visit!.comparison, ran, causes })).toBe(
+      '30 L a month above the promise (+25 %), mostly other start and stop settings than on the sheet.',
+    );
   });
 
   it('leads from each name to the page of its visit', () => {
