@@ -107,9 +107,9 @@ export interface Fault {
   part: string | null;
   fromS: number;
   toS: number;
-  /** how large: share lost, kW, °C, 1/day of charge, L/day by kind; see `unit` */
+  /** how large: share lost, kW, °C, 1/day of charge, L/day or, at once, L by kind; see `unit` */
   size: number;
-  unit: '0 to 1' | 'kW' | '°C' | '1/day' | 'L/day';
+  unit: '0 to 1' | 'kW' | '°C' | '1/day' | 'L/day' | 'L';
   /** numbers that speak for it, in the order in which they are told; keys are worded in the report */
   evidence: Record<string, number>;
 }

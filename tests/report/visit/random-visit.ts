@@ -78,6 +78,7 @@ const faultOf = (kind: Fault['kind'], days: number): fc.Arbitrary<Fault> =>
         '°C' as const,
         '1/day' as const,
         'L/day' as const,
+        'L' as const,
       ),
       stretch: stretch(days),
     })
