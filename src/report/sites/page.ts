@@ -2,14 +2,14 @@ import { parseHTML } from 'linkedom';
 import type { SiteRank } from '../../scenarios/visit/site-rank.ts';
 import { sitesUsedChart } from '../charts/sites-used.ts';
 import { type Html, html } from '../html.ts';
-import { alone, digits } from '../numbers.ts';
+import { digits } from '../numbers.ts';
 import { cautions } from '../page/cautions.ts';
 import { figureBox, scrollable } from '../page/figure-box.ts';
 import { sheet } from '../page/sheet.ts';
 import { visitCare } from '../visit/care.ts';
-import { estimateTexts } from '../visit/estimate-words.ts';
+import { burningList, dryingList, fadingList, type Linked } from './lists.ts';
 import { visitLink, visitPlaces } from './places.ts';
-import { LISTED_DAYS, type Ranking, rankSites, type Visited } from './rank.ts';
+import { type Ranking, rankSites, type Visited } from './rank.ts';
 import { moreWords, ORDER_WORDS, sitesSentences, unreadReasons, whyLine } from './words.ts';
 
 export interface SitesHeading {
@@ -18,12 +18,7 @@ export interface SitesHeading {
   made: { version: string; inputsHash: string };
 }
 
-/** Rows of each of the three lists; all sites are in the table below. */
-const MOST_LISTED = 10;
 const MOST_NAMED = 5;
-
-/** A site's name, which leads to the page of its visit beside this one. */
-type Linked = (site: Visited) => Html;
 
 /** The page of a folder of sites: who burns more than promised, who will run dry, whose battery fades, and all of them. */
 export function sitesPage(ranks: readonly SiteRank[], { name, made }: SitesHeading): string {
@@ -100,88 +95,6 @@ function usedFigure({ visited, burning }: Ranking, paper: Document): Html | null
       ],
       note: named.size > 0 ? 'Named are those that are most above it.' : undefined,
     },
-  );
-}
-
-interface List {
-  title: string;
-  none: string;
-  heads: readonly string[];
-  rows: { site: Visited; texts: string[] }[];
-}
-
-function listPart({ title, none, heads, rows }: List, linked: Linked): Html {
-  const rest = rows.length - MOST_LISTED;
-  return html`<h3>${title}</h3>
-${
-  rows.length === 0
-    ? html`<p>${none}</p>`
-    : scrollable(
-        title,
-        html`<table class="compact"><thead><tr><th scope="col">Site</th>${heads.map((head) => html`<th scope="col">${head}</th>`)}</tr></thead><tbody>${rows
-          .slice(0, MOST_LISTED)
-          .map(
-            ({
-              site,
-              texts,
-            }) => html`<tr><th scope="row">${linked(site)}</th>${texts.map((text) => html`<td>${text}</td>`)}</tr>
-`,
-          )}</tbody></table>`,
-      )
-}
-${rest > 0 ? html`<p class="note">${digits(rest)} more in the table of all sites.</p>` : null}
-`;
-}
-
-function burningList({ burning }: Ranking, linked: Linked): Html {
-  return listPart(
-    {
-      title: 'Burns more than promised',
-      none: 'None does.',
-      heads: ['Promised a month', 'Used', 'More', 'Share'],
-      rows: burning.map(({ site, measure }) => {
-        const { promised, used, more, share } = moreWords(measure);
-        return { site, texts: [promised, used, more, share] };
-      }),
-    },
-    linked,
-  );
-}
-
-function dryingList({ drying }: Ranking, linked: Linked): Html {
-  return listPart(
-    {
-      title: `Will run dry within ${LISTED_DAYS} days`,
-      none: 'None whose log has a level of fuel.',
-      heads: ['In the tank', 'A day, lately', 'Days left'],
-      rows: drying.map(({ site, tank }) => ({
-        site,
-        texts: [alone('litres', tank.levelL), alone('litres', tank.litresADay), daysText(tank.daysLeft)],
-      })),
-    },
-    linked,
-  );
-}
-
-function daysText(days: number): string {
-  return digits(days, days < 10 ? 1 : 0);
-}
-
-function fadingList({ fading }: Ranking, linked: Linked): Html {
-  return listPart(
-    {
-      title: 'Battery holds less than named',
-      none: 'None whose log can tell.',
-      heads: ['Named, kWh', 'Holds, kWh', '90 % interval', 'Of the named'],
-      rows: fading.map(({ site, known }) => {
-        const { value, low, high, designed } = estimateTexts(known);
-        return {
-          site,
-          texts: [designed, value, `${low} to ${high}`, `${digits((100 * known.value) / known.designed)} %`],
-        };
-      }),
-    },
-    linked,
   );
 }
 
