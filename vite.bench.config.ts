@@ -14,6 +14,7 @@ export default defineConfig({
         bound: 'tests/bench/bound.ts',
         'other-languages': 'tests/bench/other-languages.ts',
         many: 'tests/bench/many.ts',
+        sites: 'tests/bench/sites.ts',
         'many-work': 'src/scenarios/many/work.ts',
       },
       formats: ['es'],

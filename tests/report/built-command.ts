@@ -2,10 +2,11 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { SMALL_SITE, smallSiteFile } from '../scenarios/small-site.ts';
+import { CLI, inFolder } from './built-cli.ts';
 
-export const CLI = resolve(import.meta.dirname, '../../dist/cli.js');
+export { CLI, inFolder };
 
 /** A fresh folder with these files in it. Errors: throws where nothing was built. */
 export function folderWith(files: Record<string, string | Uint8Array>): string {
@@ -22,10 +23,6 @@ export const smallSiteFolder = (): string =>
     'load.csv': smallSiteFile('load.csv'),
     'sky.csv': smallSiteFile('sky.csv'),
   });
-
-/** How a command is run there: in a folder, its output as text without colours. */
-export const inFolder = (folder: string) =>
-  ({ cwd: folder, encoding: 'utf8', env: { ...process.env, NO_COLOR: '1' } }) as const;
 
 /** Runs a command to its end. */
 export const runIn = (folder: string, ...args: string[]) =>

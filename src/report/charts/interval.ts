@@ -10,20 +10,20 @@ const EDGE_PX = 7;
 
 /**
  * A value with its interval as shares of the designed value, on a scale that all rows of a table share: the upright
- * line is the designed value, the bar the interval (dark where it leaves the line out), the dot the value. Arrows
- * stand where it goes on beyond the edge.
+ * line is the designed value, the bar the interval, the dot the value. Arrows stand where it goes on beyond the edge.
+ * @param isApart whether it is told as unlike its design: a dark bar and a full dot
  * @param spanFrac from the line to either edge, as a share of the designed value
  */
 export function intervalChart(
   { value, low, high }: { value: number; low: number; high: number },
   spanFrac: number,
+  isApart: boolean,
   label: string,
   paper: Document,
 ): SVGElement {
   const half = INTERVAL_WIDTH / 2 - EDGE_PX;
   const xOf = (share: number) =>
     INTERVAL_WIDTH / 2 + Math.max(-1, Math.min(1, (share - 1) / spanFrac)) * half;
-  const isApart = low > 1 || high < 1;
   const bar = { x1: xOf(low), x2: Math.max(xOf(high), xOf(low) + 2) };
   const arrows = [
     ...(low < 1 - spanFrac ? [{ x: EDGE_PX - 5, text: '◂' }] : []),

@@ -11,6 +11,7 @@ import { keptVisits, visitLine } from '../../scenarios/sites/kept-visits.ts';
 import { visitJob } from '../../scenarios/sites/site-jobs.ts';
 import type { SiteRank } from '../../scenarios/visit/site-rank.ts';
 import { sitesPage } from '../sites/page.ts';
+import { visitPlaces } from '../sites/places.ts';
 import { sitesTerminal } from '../sites/terminal.ts';
 import { visitPages } from '../visit/page.ts';
 import { note, noteBesideProgress, printIssues, writeInPlace } from './files.ts';
@@ -64,21 +65,15 @@ export async function sitesCommand(
 }
 
 function jobsOf(folder: string, version: string, retunes: boolean): Wanted[] | null {
-  try {
-    const sites = sitesOfFolder(folder);
-    if (sites.length === 0)
-      note(`${folder}: no site file in it; expected YAML or JSON with a 'site' at its top`);
-    return sites.length === 0
-      ? null
-      : sites.map((site) => {
-          const job = visitJob(site, version, retunes);
-          return { id: jobId(storedJob(job)), job };
-        });
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === undefined) throw error;
-    note(`${folder}: no such folder; expected one with site files`);
-    return null;
-  }
+  const sites = sitesOfFolder(folder);
+  if (sites === null) note(`${folder}: no such folder; expected one with site files`);
+  else if (sites.length === 0)
+    note(`${folder}: no site file in it; expected YAML or JSON with a 'site' at its top`);
+  if (sites === null || sites.length === 0) return null;
+  return sites.map((site) => {
+    const job = visitJob(site, version, retunes);
+    return { id: jobId(storedJob(job)), job };
+  });
 }
 
 /** Makes the visits that are not kept, or those of a part; null, and said, where there is trouble with the queue. */
@@ -150,18 +145,14 @@ function show(
   }
   const heading = { name: basename(resolve(folder)), made: { version, inputsHash: hashOf(ranks) } };
   process.stdout.write(`${sitesTerminal(ranks, columns)}\n`);
+  const places = visitPlaces(ranks);
   for (const { file, visit } of ranks)
     if (visit)
       for (const page of visitPages(visit, null))
-        writeInPlace(join(out, placeOf(file), page.file), page.html);
+        writeInPlace(join(out, places.get(file) ?? file, page.file), page.html);
   const page = join(out, 'sites.html');
   writeInPlace(page, sitesPage(ranks, heading));
   process.stdout.write(`Page: ${page}\nVisits: a folder for each site beside it\n`);
-}
-
-/** The folder of a site's own pages: its file without the ending. */
-function placeOf(file: string): string {
-  return file.replace(/\.\w+$/, '');
 }
 
 function hashOf(ranks: readonly SiteRank[]): string {

@@ -2,14 +2,15 @@ import { parseHTML } from 'linkedom';
 import type { SiteRank } from '../../scenarios/visit/site-rank.ts';
 import { sitesUsedChart } from '../charts/sites-used.ts';
 import { type Html, html } from '../html.ts';
-import { alone, digits } from '../numbers.ts';
+import { digits } from '../numbers.ts';
 import { cautions } from '../page/cautions.ts';
 import { figureBox, scrollable } from '../page/figure-box.ts';
 import { sheet } from '../page/sheet.ts';
 import { visitCare } from '../visit/care.ts';
-import { estimateTexts } from '../visit/estimate-words.ts';
-import { LISTED_DAYS, type Ranking, rankSites, type Visited } from './rank.ts';
-import { moreWords, ORDER_WORDS, sitesSentences, whyLine } from './words.ts';
+import { burningList, dryingList, fadingList, type Linked } from './lists.ts';
+import { visitLink, visitPlaces } from './places.ts';
+import { type Ranking, rankSites, type Visited } from './rank.ts';
+import { moreWords, ORDER_WORDS, sitesSentences, unreadReasons, whyLine } from './words.ts';
 
 export interface SitesHeading {
   /** of the folder */
@@ -17,8 +18,6 @@ export interface SitesHeading {
   made: { version: string; inputsHash: string };
 }
 
-/** Rows of each of the three lists; all sites are in the table below. */
-const MOST_LISTED = 10;
 const MOST_NAMED = 5;
 
 /** The page of a folder of sites: who burns more than promised, who will run dry, whose battery fades, and all of them. */
@@ -26,6 +25,9 @@ export function sitesPage(ranks: readonly SiteRank[], { name, made }: SitesHeadi
   const { document: paper } = parseHTML('<!doctype html><html><body></body></html>');
   const ranking = rankSites(ranks);
   const parts = partsOf(ranking);
+  const places = visitPlaces(ranks);
+  const linked: Linked = ({ site, file }) =>
+    html`<a href="${visitLink(places.get(file) ?? file)}">${site}</a>`;
   return sheet({
     site: { name, note: '' },
     made,
@@ -45,8 +47,8 @@ export function sitesPage(ranks: readonly SiteRank[], { name, made }: SitesHeadi
 ${ranking.visited.some(({ visit }) => visit.invented) ? html`<p class="note">Demonstration sites are among them: their data is invented.</p>` : null}
 ${sitesSentences(ranking).map((sentence) => html`<p>${sentence}</p>`)}
 ${visitCare(parts)}
-${usedFigure(ranking, paper)}${burningList(ranking)}${dryingList(ranking)}${fadingList(ranking)}</section>
-${allTable(ranking)}${unreadList(ranking)}${cautions(parts)}`,
+${usedFigure(ranking, paper)}${burningList(ranking, linked)}${dryingList(ranking, linked)}${fadingList(ranking, linked)}</section>
+${allTable(ranking, linked)}${unreadList(ranking)}${cautions(parts)}`,
   });
 }
 
@@ -54,7 +56,7 @@ const SITES_STYLE = `
 #all th:first-child{width:30%;min-width:10rem}td.why{text-align:left;min-width:16rem}
 table.compact th,table.compact td{padding-top:.2rem;padding-bottom:.2rem}
 .file{display:block;color:var(--soft);font-size:.8125rem;overflow-wrap:anywhere}
-@media print{body{font-size:9pt}table{font-size:7.4pt;line-height:1.15}table.compact th,table.compact td{padding-top:.35mm;padding-bottom:.35mm}#all .file{display:inline;margin-left:1.5mm;font-size:6.6pt}figure.full .chart{width:80%}}
+@media print{body{font-size:9pt}.note{font-size:8pt}table{font-size:7.4pt;line-height:1.15}table.compact th,table.compact td{padding-top:.35mm;padding-bottom:.35mm}#all .file{display:inline;margin-left:1.5mm;font-size:6.6pt}figure.full .chart{width:80%}}
 `;
 
 function partsOf({ visited }: Ranking): Visited['visit']['parts'] {
@@ -81,7 +83,7 @@ function usedFigure({ visited, burning }: Ranking, paper: Document): Html | null
   );
   if (dots.length < 2) return null;
   const above = dots.filter(({ promised, used, asDesigned }) => used > promised && !asDesigned).length;
-  const title = `litres a month, promised and used: ${digits(above)} of ${digits(dots.length)} sites are above the line on which they are the same, and not as designed`;
+  const title = `litres a month, promised and used: ${digits(above)} of ${digits(dots.length)} sites ${above === 1 ? 'is' : 'are'} above the line on which they are the same, and not as designed`;
   return figureBox(
     title,
     { wide: sitesUsedChart(dots, title, paper) },
@@ -96,80 +98,7 @@ function usedFigure({ visited, burning }: Ranking, paper: Document): Html | null
   );
 }
 
-interface List {
-  title: string;
-  none: string;
-  heads: readonly string[];
-  rows: { site: Visited; texts: string[] }[];
-}
-
-function listPart({ title, none, heads, rows }: List): Html {
-  const rest = rows.length - MOST_LISTED;
-  return html`<h3>${title}</h3>
-${
-  rows.length === 0
-    ? html`<p>${none}</p>`
-    : scrollable(
-        title,
-        html`<table class="compact"><thead><tr><th scope="col">Site</th>${heads.map((head) => html`<th scope="col">${head}</th>`)}</tr></thead><tbody>${rows
-          .slice(0, MOST_LISTED)
-          .map(
-            ({
-              site,
-              texts,
-            }) => html`<tr><th scope="row">${site.site}</th>${texts.map((text) => html`<td>${text}</td>`)}</tr>
-`,
-          )}</tbody></table>`,
-      )
-}
-${rest > 0 ? html`<p class="note">${digits(rest)} more in the table of all sites.</p>` : null}
-`;
-}
-
-function burningList({ burning }: Ranking): Html {
-  return listPart({
-    title: 'Burns more than promised',
-    none: 'None does.',
-    heads: ['Promised a month', 'Used', 'More', 'Share'],
-    rows: burning.map(({ site, measure }) => {
-      const { promised, used, more, share } = moreWords(measure);
-      return { site, texts: [promised, used, more, share] };
-    }),
-  });
-}
-
-function dryingList({ drying }: Ranking): Html {
-  return listPart({
-    title: `Will run dry within ${LISTED_DAYS} days`,
-    none: 'None whose log has a level of fuel.',
-    heads: ['In the tank', 'A day, lately', 'Days left'],
-    rows: drying.map(({ site, tank }) => ({
-      site,
-      texts: [alone('litres', tank.levelL), alone('litres', tank.litresADay), daysText(tank.daysLeft)],
-    })),
-  });
-}
-
-function daysText(days: number): string {
-  return digits(days, days < 10 ? 1 : 0);
-}
-
-function fadingList({ fading }: Ranking): Html {
-  return listPart({
-    title: 'Battery holds less than named',
-    none: 'None whose log can tell.',
-    heads: ['Named, kWh', 'Holds, kWh', '90 % interval', 'Of the named'],
-    rows: fading.map(({ site, known }) => {
-      const { value, low, high, designed } = estimateTexts(known);
-      return {
-        site,
-        texts: [designed, value, `${low} to ${high}`, `${digits((100 * known.value) / known.designed)} %`],
-      };
-    }),
-  });
-}
-
-function allTable({ visited }: Ranking): Html {
+function allTable({ visited }: Ranking, linked: Linked): Html {
   return html`<section id="all"><h2>All sites, worst first</h2>
 <p class="note">${ORDER_WORDS}</p>
 ${scrollable(
@@ -177,7 +106,7 @@ ${scrollable(
   html`<table class="compact"><thead><tr><th scope="col">Site</th><th scope="col">Promised a month</th><th scope="col">Used</th><th scope="col" class="text">Why</th></tr></thead><tbody>${visited.map(
     (site) => {
       const { promised, used } = site.measure ? moreWords(site.measure) : { promised: '–', used: '–' };
-      return html`<tr><th scope="row">${site.site}<span class="file">${site.file}</span></th><td>${promised}</td><td>${used}</td><td class="why">${whyLine(site)}</td></tr>
+      return html`<tr><th scope="row">${linked(site)}<span class="file">${site.file}</span></th><td>${promised}</td><td>${used}</td><td class="why">${whyLine(site)}</td></tr>
 `;
     },
   )}</tbody></table>`,
@@ -191,9 +120,11 @@ const MOST_REASONS = 3;
 function unreadList({ unread }: Ranking): Html | null {
   if (unread.length === 0) return null;
   return html`<section id="unread"><h2>Not looked at</h2>
-<ul>${unread.map(({ site, file, problems }) => {
-    const rest = problems.length - MOST_REASONS;
-    return html`<li><strong>${site}</strong> <span class="file">${file}</span><ul>${(problems.length > 0 ? problems : ['no reason was given']).slice(0, MOST_REASONS).map((problem) => html`<li>${problem}</li>`)}${rest > 0 ? html`<li>${digits(rest)} more</li>` : null}</ul></li>
+<ul>${unread.map((rank) => {
+    const { site, file } = rank;
+    const reasons = unreadReasons(rank);
+    const rest = reasons.length - MOST_REASONS;
+    return html`<li><strong>${site}</strong> <span class="file">${file}</span><ul>${reasons.slice(0, MOST_REASONS).map((problem) => html`<li>${problem}</li>`)}${rest > 0 ? html`<li>${digits(rest)} more</li>` : null}</ul></li>
 `;
   })}</ul></section>
 `;

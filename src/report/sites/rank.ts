@@ -1,6 +1,7 @@
 import type { SiteRank } from '../../scenarios/visit/site-rank.ts';
 import type { TankNow, Visit } from '../../scenarios/visit/visit.ts';
 import { isKnown, type Known } from '../visit/estimate-words.ts';
+import { isFaded } from '../visit/material.ts';
 import { type Measure, measureOf } from '../visit/measure.ts';
 
 /** A site that was visited. */
@@ -21,7 +22,7 @@ export interface Ranking {
   burning: { site: Visited; measure: Measure }[];
   /** fewest days first */
   drying: { site: Visited; tank: TankNow & { daysLeft: number } }[];
-  /** least of the named capacity first; only where the whole interval is below it */
+  /** least of the named capacity first; only where it is materially below it */
   fading: { site: Visited; known: Known & { designed: number } }[];
 }
 
@@ -76,11 +77,10 @@ function dryingTank({ visit: { tank, parts } }: Visited): (TankNow & { daysLeft:
   return { ...tank, daysLeft: tank.daysLeft };
 }
 
-/** The battery's capacity, where all of its interval is below the named; null elsewhere. */
+/** The battery's capacity, where it is materially below the named; null elsewhere. */
 export function fadedBattery({ visit }: Visited): (Known & { designed: number }) | null {
   const known = visit.estimates.filter(isKnown).find(({ key }) => key === 'usableKwh');
-  if (!known || known.designed === null || known.high >= known.designed) return null;
-  return { ...known, designed: known.designed };
+  return known && isFaded(known) ? known : null;
 }
 
 /** Above the promise by the month, in the measure's unit, nothing where it runs as designed; litres of different sites stand beside each other. */

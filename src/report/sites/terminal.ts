@@ -5,11 +5,15 @@ import { table } from '../plain-table.ts';
 import { estimateTexts } from '../visit/estimate-words.ts';
 import { wrapped } from '../wrap.ts';
 import { LISTED_DAYS, type Ranking, rankSites } from './rank.ts';
-import { moreWords, sitesSentences, whyLine } from './words.ts';
+import { moreWords, sitesSentences, unreadReasons, whyLine } from './words.ts';
 
 const LEAST_WIDTH = 60;
 const MOST_LISTED = 5;
 const NAME_WIDTH = 30;
+/** What the second line of a site begins with. */
+const FURTHER = ' '.repeat(6);
+/** Stands for a space at which a line is not broken, and in no text. */
+const FILLER = '\u0001';
 
 /**
  * What the command line prints of a folder of sites: the three lists, then a line for each site, worst first.
@@ -56,13 +60,11 @@ export function sitesTerminal(
     bold('All sites, worst first'),
     ...allLines(ranking, width),
     ...(ranking.unread.length > 0 ? ['', bold('Not looked at')] : []),
-    ...ranking.unread.flatMap(({ site, file, problems }) =>
-      wrapped(
-        `  ${site} (${file}): ${problems[0] ?? 'no reason was given'}${problems.length > 1 ? `; and ${digits(problems.length - 1)} more` : ''}`,
-        width,
-        '    ',
-      ),
-    ),
+    ...ranking.unread.flatMap((site) => {
+      const [first, ...rest] = unreadReasons(site);
+      const more = rest.length > 0 ? `; and ${digits(rest.length)} more` : '';
+      return wrapped(`  ${site.site} (${site.file}): ${first}${more}`, width, '    ');
+    }),
     '',
     ...wrapped(
       '  Likely, not certain. Looking and setting is work for licensed people: batteries, generators and mains can kill.',
@@ -73,11 +75,16 @@ export function sitesTerminal(
   ].join('\n');
 }
 
-/** A line a site, worst first. */
+/** A line a site, worst first; a second one, set in, for a sentence that needs it. */
 function allLines({ visited }: Ranking, width: number): string[] {
   const names = visited.map(({ site }) => cut(site, NAME_WIDTH));
   const longest = Math.max(0, ...names.map((name) => name.length));
-  return visited.map((site, i) => cut(`  ${names[i].padEnd(longest)}  ${whyLine(site)}`, width));
+  return visited.flatMap((site, i) => {
+    const name = `  ${names[i].padEnd(longest)}  `;
+    // broken at plain spaces: those of the name are put back
+    const lines = wrapped(`${name.replaceAll(' ', FILLER)}${whyLine(site)}`, width, FURTHER);
+    return lines.map((line) => line.replaceAll(FILLER, ' ').replaceAll('\u00a0', ' '));
+  });
 }
 
 function burningRows({ burning }: Ranking): string[][] {

@@ -72,11 +72,6 @@ export function basisWords({ basis, fromS, toS }: Known, visit: Visit): string {
   return stretch === null ? rests : `${rests}, ${stretch}`;
 }
 
-/** True where the interval leaves no room for the designed value. */
-export function differs({ low, high, designed }: Known): boolean {
-  return designed !== null && (designed < low || designed > high);
-}
-
 /** Why there is no value. */
 export function refusalWords({ why, lacks }: Refused): string {
   const what = withColumnNames(lacks);

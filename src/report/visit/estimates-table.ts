@@ -7,7 +7,6 @@ import { keyList, scrollable } from '../page/figure-box.ts';
 import { small } from '../words.ts';
 import {
   basisWords,
-  differs,
   estimateName,
   estimateTexts,
   estimateUnit,
@@ -15,6 +14,7 @@ import {
   type Known,
   refusalWords,
 } from './estimate-words.ts';
+import { isMaterial } from './material.ts';
 
 /** The scale of all drawings reaches so far from the designed value, at least and at most [share of it]. */
 const LEAST_SPAN = 0.1;
@@ -28,8 +28,8 @@ export function estimatesTable(visit: Visit, paper: Document): Html {
   const span = spanOf(known);
   return html`<h3>What the plant is, by the log</h3>
 ${keyList([
-  { fill: GENERATOR, text: '90 % interval without the designed value' },
-  { fill: LOAD, text: '90 % interval that holds it' },
+  { fill: GENERATOR, text: '90 % interval without the designed value, 2 % or more from it' },
+  { fill: LOAD, text: 'one that holds it, or less than 2 % from it' },
 ])}
 ${scrollable(
   'Estimates with their intervals',
@@ -41,20 +41,16 @@ ${scrollable(
 function row(known: Known, visit: Visit, span: number, paper: Document): Html {
   const { value, low, high, designed } = estimateTexts(known);
   const name = estimateName(known.key);
-  return html`<tr${differs(known) ? html` class="apart"` : null}><th scope="row" class="nobreak">${name}</th><td>${value}</td><td class="nobreak">${low} to ${high}</td><td>${designed}</td><td class="text">${estimateUnit(known.key)}</td><td class="drawing">${drawing(known, span, `${name}: ${value}, ${low} to ${high}, designed ${designed} ${estimateUnit(known.key)}`, paper)}</td><td class="text nobreak">${basisWords(known, visit)}</td></tr>
+  return html`<tr${isMaterial(known) ? html` class="apart"` : null}><th scope="row" class="nobreak">${name}</th><td>${value}</td><td class="nobreak">${low} to ${high}</td><td>${designed}</td><td class="text">${estimateUnit(known.key)}</td><td class="drawing">${drawing(known, span, `${name}: ${value}, ${low} to ${high}, designed ${designed} ${estimateUnit(known.key)}`, paper)}</td><td class="text nobreak">${basisWords(known, visit)}</td></tr>
 `;
 }
 
 /** Nothing where there is no designed value to draw it against. */
-function drawing(
-  { designed, value, low, high }: Known,
-  span: number,
-  label: string,
-  paper: Document,
-): Html | null {
+function drawing(known: Known, span: number, label: string, paper: Document): Html | null {
+  const { designed, value, low, high } = known;
   if (designed === null || designed <= 0) return null;
   const shares = { value: value / designed, low: low / designed, high: high / designed };
-  return raw(intervalChart(shares, span, label, paper).outerHTML);
+  return raw(intervalChart(shares, span, isMaterial(known), label, paper).outerHTML);
 }
 
 /** A round span that holds nearly all ends. */

@@ -6,8 +6,9 @@ import { listed, small } from '../words.ts';
 import { wrapped } from '../wrap.ts';
 import { figureSentences, restsOn, verdictSentence } from './answer.ts';
 import { causeRows } from './cause-rows.ts';
-import { differs, estimateName, estimateTexts, estimateUnit, isKnown } from './estimate-words.ts';
+import { estimateName, estimateTexts, estimateUnit, isKnown } from './estimate-words.ts';
 import { faultLines, firstSentence, notLookedForSentence } from './fault-lines.ts';
+import { isMaterial } from './material.ts';
 import { measureOf, monthlyUnit } from './measure.ts';
 import { retuneSentences } from './retune-words.ts';
 
@@ -60,9 +61,9 @@ function whyLines(visit: Visit, dim: (text: string) => string): string[] {
   );
 }
 
-/** One sentence of what lies outside its interval; none where all is as designed. */
+/** One sentence of what is materially unlike its design; none where nothing is. */
 function differingLines({ estimates }: Visit): string[] {
-  const apart = estimates.filter(isKnown).filter(differs);
+  const apart = estimates.filter(isKnown).filter(isMaterial);
   if (apart.length === 0) return [];
   const more = apart.length - MOST_APART;
   const words = apart.slice(0, MOST_APART).map((each) => {

@@ -2,11 +2,10 @@ import { setTimeout as pause } from 'node:timers/promises';
 import type { Queue } from 'bullmq';
 import { fileHash } from './file-hash.ts';
 import type { Job } from './job.ts';
-import { openRedis, PREFIX, putFiles, QUEUE, QueueTrouble, withoutPassword } from './redis.ts';
+import { KEPT_S, openRedis, PREFIX, putFiles, QUEUE, QueueTrouble, withoutPassword } from './redis.ts';
 import { jobId, type StoredJob, storedJob } from './stored-job.ts';
 
-/** Results stay for those who collect them again. */
-const KEPT = { age: 7 * 86_400 };
+const KEPT = { age: KEPT_S };
 /** A thread of a worker may die over a job; a job of a worker that dies is not counted here. */
 const ATTEMPTS = 3;
 /** Of the jobs that are not done, so many of the oldest are asked about at a time: they are done about in turn. */

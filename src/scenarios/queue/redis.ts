@@ -1,4 +1,8 @@
+import { promisify } from 'node:util';
+import { deflate, inflate } from 'node:zlib';
 import type { Redis } from 'ioredis';
+import { textHash } from './file-hash.ts';
+import { JobRefused } from './job.ts';
 
 /** What is wrong with a queue, as a sentence for who asked for it. */
 export class QueueTrouble extends Error {}
@@ -76,19 +80,31 @@ export function withoutPassword(url: string): string {
   return url.replace(/\/\/[^/@]*@/, '//');
 }
 
-const FILES_STAY_S = 30 * 86_400;
-const fileKey = (hash: string) => `${PREFIX}:file:${hash}`;
+/** Results and files stay for those who ask again [s]. */
+export const KEPT_S = 7 * 86_400;
+/** Compressed: logs are text, and two hundred of them are more than Redis should hold. */
+const fileKey = (hash: string) => `${PREFIX}:packed:${hash}`;
 
-/** Stores files under their hashes, those that are not there yet; all stay for another 30 days. */
+/**
+ * Stores files under the hashes of their plain bytes, those that are not there yet; all stay for as long as results do
+ * from now on.
+ */
 export async function putFiles(redis: Redis, files: ReadonlyMap<string, Uint8Array>): Promise<void> {
   for (const [hash, bytes] of files) {
-    const isThere = await redis.expire(fileKey(hash), FILES_STAY_S);
-    if (!isThere) await redis.set(fileKey(hash), Buffer.from(bytes), 'EX', FILES_STAY_S);
+    const isThere = await redis.expire(fileKey(hash), KEPT_S);
+    if (!isThere) await redis.set(fileKey(hash), await promisify(deflate)(bytes), 'EX', KEPT_S);
   }
 }
 
-/** A stored file; null where there is none. */
+/**
+ * A stored file; null where there is none.
+ * Errors: rejects with `JobRefused` where what is stored is not what was put there.
+ */
 export async function fetchFile(redis: Redis, hash: string): Promise<Uint8Array | null> {
-  const bytes = await redis.getBuffer(fileKey(hash));
-  return bytes && new Uint8Array(bytes);
+  const packed = await redis.getBuffer(fileKey(hash));
+  if (packed === null) return null;
+  const bytes = await promisify(inflate)(packed).catch(() => null);
+  if (bytes === null || textHash(bytes) !== hash)
+    throw new JobRefused('a file of the job has changed on its way');
+  return new Uint8Array(bytes);
 }

@@ -1,3 +1,4 @@
+import { parse } from 'yaml';
 import { issueSentence } from '../issue.ts';
 import type { SiteRank } from '../visit/site-rank.ts';
 import { visitSite } from '../visit/visit-site.ts';
@@ -26,14 +27,23 @@ export function makeVisitDoer(): Doer<'visit'> {
     };
     const text = new TextDecoder().decode(readFile(SITE_TEXT));
     const { visit, issues } = await visitSite({ text, file, readFile: readPresent, version, retunes });
+    const errors = visit ? [] : issues.filter(({ severity }) => severity === 'error');
+    const noLog = errors.length === 1 && errors[0].code === 'no-log';
+    const rank: SiteRank = {
+      ...{ site: visit?.site.name ?? nameIn(text) ?? file, file, visit, noLog },
+      problems: noLog ? [] : errors.map(issueSentence),
+    };
     // as it comes from a queue: what JSON does not have is not there
-    return JSON.parse(
-      JSON.stringify({
-        site: visit?.site.name ?? file,
-        file,
-        visit,
-        problems: visit ? [] : issues.filter(({ severity }) => severity === 'error').map(issueSentence),
-      }),
-    );
+    return JSON.parse(JSON.stringify(rank));
   };
+}
+
+/** What a site file calls its site, whatever else is wrong with it; null where it cannot be told. */
+function nameIn(text: string): string | null {
+  try {
+    const name: unknown = parse(text)?.site?.name;
+    return typeof name === 'string' ? name : null;
+  } catch {
+    return null;
+  }
 }

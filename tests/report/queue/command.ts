@@ -1,6 +1,6 @@
 /** Commands that go on while a test looks at them. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { CLI, inFolder } from '../built-command.ts';
+import { CLI, inFolder } from '../built-cli.ts';
 
 const running = new Set<ChildProcess>();
 

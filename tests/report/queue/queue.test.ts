@@ -1,15 +1,14 @@
 /** Runs that are done at a queue, whatever happens to workers and to Redis. `npm test` builds the command first. */
 import { readdirSync, readFileSync } from 'node:fs';
-import { hostname } from 'node:os';
 import { join, resolve } from 'node:path';
-import { setTimeout as pause } from 'node:timers/promises';
 import type { Queue } from 'bullmq';
 import type { Redis } from 'ioredis';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { PREFIX, QUEUE } from '../../../src/scenarios/queue/redis.ts';
 import { DAIRY } from '../../scenarios/many/small-dairy.ts';
 import { folderWith, runIn } from '../built-command.ts';
-import { endAll, type Running, startIn } from './command.ts';
+import { jobOf, nameOf, openQueue, stopInAJob } from './at-work.ts';
+import { endAll, startIn } from './command.ts';
 import { canQueue, RedisServer } from './redis-server.ts';
 import { until } from './until.ts';
 
@@ -28,11 +27,7 @@ describe.skipIf(!canQueue)('at a queue', () => {
   beforeAll(async () => {
     folder = folderWith({ 'dairy.yaml': `${DAIRY}stress: { weatherYears: 3 }\n` });
     redis = await RedisServer.started();
-    const [bullmq, ioredis] = await Promise.all([import('bullmq'), import('ioredis')]);
-    connection = new ioredis.Redis(redis.url, { maxRetriesPerRequest: null, retryStrategy: () => 50 });
-    connection.on('error', () => {});
-    queue = new bullmq.Queue(QUEUE, { connection, prefix: PREFIX });
-    queue.on('error', () => {});
+    ({ queue, connection } = await openQueue(redis.url));
   });
   afterEach(endAll);
   afterAll(async () => {
@@ -43,33 +38,16 @@ describe.skipIf(!canQueue)('at a queue', () => {
   const bytesOf = (out: string, names: readonly string[]) =>
     names.map((name) => readFileSync(join(folder, out, name)).toString('base64'));
   const worker = () => startIn(folder, 'worker', '--queue', redis.url, '--workers', '1', '--lock', '3');
-  const nameOf = ({ child }: Running) => `${hostname()}-${child.pid}`;
-
-  /** Stops a worker in the middle of a job, which is not done then. */
-  const stopInAJob = (of: Running): Promise<string> =>
-    until('a worker in a job', async () => {
-      if (!(await jobOf(of))) return null;
-      of.child.kill('SIGSTOP');
-      // what it had sent by then comes through
-      await pause(100);
-      const job = await jobOf(of);
-      if (!job) of.child.kill('SIGCONT');
-      return job;
-    });
-  const jobOf = async (of: Running): Promise<string | null> => {
-    const jobs = await queue.getActive();
-    return jobs.find((job) => job?.processedBy === nameOf(of))?.id ?? null;
-  };
 
   it('gives each result once and the bytes of one machine: a worker killed, one paused, Redis restarted', async () => {
     const collecting = startIn(folder, ...SWEEP, '--out', 'queued', '--queue', redis.url);
     // one after the other, so that there is work left for each on any machine
     const killed = worker();
-    const lost = await stopInAJob(killed);
+    const lost = await stopInAJob(queue, killed);
     const paused = worker();
-    const late = await stopInAJob(paused);
+    const late = await stopInAJob(queue, paused);
     const other = worker();
-    await until('the third in a job', () => jobOf(other));
+    await until('the third in a job', () => jobOf(queue, other));
     killed.child.kill('SIGKILL');
     expect(collecting.child.exitCode, collecting.said()).toBe(null);
     const before = await queue.getCompletedCount();

@@ -93,7 +93,7 @@ describe.skipIf(!canQueue)('a worker', () => {
 
   it('refuses a file that has changed on its way; the command says so, and does all again when it is asked', async () => {
     const sweep = [...SWEEP, '--out', 'changed', '--queue', redis.url];
-    const key = `${PREFIX}:file:${fileHash(FILES['sky.csv'])}`;
+    const key = `${PREFIX}:packed:${fileHash(FILES['sky.csv'])}`;
     // a worker has the files of its last job at hand: this one is without it
     const { payload, ...job } = await soundJob();
     const onlySite = { [SITE_TEXT]: FILES[SITE_TEXT] };

@@ -11,12 +11,13 @@ const LONG_MS = 100_000;
 export async function until<T>(
   what: string,
   condition: () => T | false | null | Promise<T | false | null>,
+  longMs = LONG_MS,
 ): Promise<T> {
   const startMs = performance.now();
   for (;;) {
     const found = await condition();
     if (found !== false && found !== null) return found;
-    if (performance.now() - startMs > LONG_MS) throw new Error(`waited in vain for ${what}`);
+    if (performance.now() - startMs > longMs) throw new Error(`waited in vain for ${what}`);
     await pause(10);
   }
 }

@@ -33,6 +33,7 @@ export function madeSite(
   return {
     site: name,
     file: `${name.toLowerCase().replaceAll(' ', '-')}.yaml`,
+    noLog: false,
     problems: [],
     visit: {
       ...visit,
@@ -52,7 +53,7 @@ export function madeSite(
 }
 
 export function unreadSite(name: string, problems: string[]): SiteRank {
-  return { site: name, file: `${name}.yaml`, visit: null, problems };
+  return { site: name, file: `${name}.yaml`, visit: null, noLog: false, problems };
 }
 
 export function manySites(count: number): SiteRank[] {

@@ -5,8 +5,9 @@ import { describe, expect, it } from 'vitest';
 import { sitesPage } from '../../../src/report/sites/page.ts';
 import { rankSites } from '../../../src/report/sites/rank.ts';
 import { sitesTerminal } from '../../../src/report/sites/terminal.ts';
-import { whyLine } from '../../../src/report/sites/words.ts';
+import { sitesSentences, unreadReasons, whyLine } from '../../../src/report/sites/words.ts';
 import type { SiteRank } from '../../../src/scenarios/visit/site-rank.ts';
+import type { Visit } from '../../../src/scenarios/visit/visit.ts';
 import { richVisit } from '../visit/fixture-visit.ts';
 import { randomVisit } from '../visit/random-visit.ts';
 import { madeSite, manySites, unreadSite } from './made-ranks.ts';
@@ -93,8 +94,58 @@ describe('a folder of sites', () => {
     expect(terminal).toMatch(/Thirstier +121 L +181 L +60 L +49 %/);
     expect(terminal).toContain('Broken (Broken.yaml): log.csv:3:1: time: found x; expected a date');
     expect(terminal.replace(/\s+/g, ' ')).toContain(
-      'Of 11 sites, 5 run as designed and 2 burn more than was promised. 2 tanks last no longer than 30 days, 1 battery holds less than named, and 1 site has a likely fault. 1 site could not be looked at; it is listed with the reason.',
+      'Of 11 sites, 5 run as designed and 2 burn more than was promised. 2 tanks run dry within 30 days, 1 battery holds less than named, and 1 site has a likely fault. 1 site could not be looked at; it is listed with the reason.',
     );
+  });
+
+  it('tells of one, of none and of those without a log in whole words', () => {
+    const said = (ranks: SiteRank[]) => sitesSentences(rankSites(ranks)).join(' ');
+    expect(said([madeSite('Nearly dry', { daysLeft: 9, usableKwh: 40, usedL: 2000 })])).toBe(
+      'Of 1 site, none runs as designed and 1 burns more than was promised. 1 tank runs dry within 30 days, 1 battery holds less than named, and no site has a likely fault.',
+    );
+    const noLog = { ...unreadSite('Silent', []), noLog: true };
+    expect(said([madeSite('Fine', { asDesigned: true }), noLog, noLog])).toBe(
+      'Of 3 sites, 1 runs as designed and none burns more than was promised. No tank runs dry within 30 days, no battery holds less than named, and no site has a likely fault. 2 sites have no log.',
+    );
+    expect(unreadReasons(noLog)).toEqual(['It has no log: nothing tells how it runs.']);
+  });
+
+  it('says that other settings are in force, once', () => {
+    const made = madeSite('Set otherwise', {});
+    const { visit } = made;
+    const basis = { count: 9, of: 'starts' as const };
+    const start = { key: 'startSoc' as const, value: 0.45, low: 0.44, high: 0.46, designed: 0.3, basis };
+    const estimates = [{ ...start, fromS: visit!.fromS, toS: visit!.toS }];
+    const said = (comparison: Visit['comparison']) => {
+      const [site] = rankSites([{ ...made, visit: { ...visit!, estimates, comparison } }]).visited;
+      return whyLine(site).replaceAll('\u00a0', ' ');
+    };
+    expect(said(visit!.comparison)).toBe('Other start or stop settings in force than on the sheet.');
+    const ran = { ...visit!.comparison.ran, fuelL: 1761 };
+    const causes = [{ kind: 'thresholds' as const, generatorKwh: 1, runH: 1, fuelL: 349 }];
+    expect(said({ ...visit!.comparison, ran, causes })).toBe(
+      '30 L a month above the promise (+25 %), mostly other start and stop settings than on the sheet.',
+    );
+  });
+
+  it('leads from each name to the page of its visit', () => {
+    const { document } = parseHTML(pageOf(SITES));
+    const links = [...document.querySelectorAll('#all th a')].map((link) => link.getAttribute('href'));
+    expect(links).toHaveLength(10);
+    expect(links).toContain('nearly-dry/visit.html');
+    expect(document.querySelector('#answer td, #answer th[scope=row] a')?.getAttribute('href')).toBe(
+      'thirstier/visit.html',
+    );
+  });
+
+  it('tells why in full in a narrow terminal, on a second line where it needs one', () => {
+    const lines = sitesTerminal(SITES, 70, false).split('\n');
+    const at = lines.findIndex((line) => line.startsWith('  Faulty '));
+    expect(lines.slice(at, at + 2).every((line) => line.length <= 70)).toBe(true);
+    expect(`${lines[at]} ${lines[at + 1].trim()}`).toMatch(
+      /^ {2}Faulty {6,}Likely fault: an array gives less from one day on, as if a string of it gave nothing \(barn\) and 1 other\.$/,
+    );
+    expect(lines[at + 1]).toMatch(/^ {6}\S/);
   });
 
   it('may be empty, or of one site that could not be read', () => {
@@ -132,7 +183,7 @@ it('random visits are told in whole sentences', () => {
   fc.assert(
     fc.property(fc.array(randomVisit, { minLength: 1, maxLength: 4 }), (visits) => {
       const ranks = visits.map(
-        (visit, i): SiteRank => ({ site: `S${i}`, file: `s${i}.yaml`, visit, problems: [] }),
+        (visit, i): SiteRank => ({ site: `S${i}`, file: `s${i}.yaml`, visit, noLog: false, problems: [] }),
       );
       const { visited } = rankSites(ranks);
       expect(visited).toHaveLength(visits.length);

@@ -3,7 +3,8 @@ import { parseHTML } from 'linkedom';
 import { describe, expect, it } from 'vitest';
 import { loggedDaysChart } from '../../../src/report/charts/logged-days.ts';
 import { causeRows } from '../../../src/report/visit/cause-rows.ts';
-import { differs, estimateTexts } from '../../../src/report/visit/estimate-words.ts';
+import { estimateTexts } from '../../../src/report/visit/estimate-words.ts';
+import { isFaded, isMaterial } from '../../../src/report/visit/material.ts';
 import { measureOf } from '../../../src/report/visit/measure.ts';
 import { periodsOf } from '../../../src/report/visit/periods.ts';
 import { retuneSentences } from '../../../src/report/visit/retune-words.ts';
@@ -83,11 +84,27 @@ describe('days that the log does not cover', () => {
 describe('an estimate', () => {
   const known = { key: 'loadFactor' as const, basis: { count: 9, of: 'days' as const }, fromS: 0, toS: 1 };
 
-  it('differs where its interval leaves the designed value out', () => {
-    expect(differs({ ...known, value: 1.1, low: 1.05, high: 1.2, designed: 1 })).toBe(true);
-    expect(differs({ ...known, value: 0.9, low: 0.8, high: 0.99, designed: 1 })).toBe(true);
-    expect(differs({ ...known, value: 1.1, low: 0.95, high: 1.2, designed: 1 })).toBe(false);
-    expect(differs({ ...known, value: 1.1, low: 1.05, high: 1.2, designed: null })).toBe(false);
+  it('is worth telling where its interval leaves the designed value out, and it is 2 % or more from it', () => {
+    const told = (value: number, low: number, high: number, designed: number | null) =>
+      isMaterial({ ...known, value, low, high, designed });
+    expect(told(1.1, 1.05, 1.2, 1)).toBe(true);
+    expect(told(0.9, 0.8, 0.99, 1)).toBe(true);
+    expect(told(1.1, 0.95, 1.2, 1)).toBe(false);
+    expect(told(1.1, 1.05, 1.2, null)).toBe(false);
+    expect(told(1.02, 1.01, 1.03, 1)).toBe(true);
+    expect(told(1.019, 1.01, 1.03, 1)).toBe(false);
+    expect(told(9.81, 9.8, 9.9, 10)).toBe(false);
+    expect(told(0.05, 0.01, 0.1, 0)).toBe(true);
+  });
+
+  it('is of a battery that holds less than named from 3 % on, with its whole interval below', () => {
+    const faded = (value: number, low: number, high: number, designed: number | null = 60) =>
+      isFaded({ ...known, key: 'usableKwh', value, low, high, designed });
+    expect(faded(58.2, 57, 59.4)).toBe(true);
+    expect(faded(58.3, 57.5, 59.1)).toBe(false);
+    expect(faded(56, 51, 61)).toBe(false);
+    expect(faded(64, 63, 65)).toBe(false);
+    expect(faded(50, 49, 51, null)).toBe(false);
   });
 
   it('has the digits that its interval allows, and no more than four', () => {
