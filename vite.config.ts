@@ -37,6 +37,7 @@ export default defineConfig({
     // a busy machine is slow, not wrong
     testTimeout: 240_000,
     hookTimeout: 120_000,
+    expect: { poll: { timeout: 60_000 } },
     maxWorkers: '100%',
     setupFiles: ['tests/setup.ts'],
   },

@@ -194,6 +194,33 @@ program
   );
 
 program
+  .command('visit')
+  .description(
+    "what the site's own log says: as it ran against as designed, causes, estimates, likely faults, new settings",
+  )
+  .argument('<site>', 'site file, YAML or JSON, with a group `log`')
+  .option('--no-retune', 'do not look for new settings, which takes longest')
+  .option('--runs <number>', 'runs of the search for settings (default: 240)', wholeAbove0('runs'))
+  .option('--date <date>', 'the date on the sheet of settings: 2026-01-31; default: today', localDate)
+  .option('--out <folder>', 'where the pages go', 'out')
+  .option('--json', 'everything as JSON on standard output, no page')
+  .action((site, options) =>
+    start({ command: 'visit', site, options: { ...options, date: options.date ?? today() } }),
+  );
+
+const sites = program
+  .command('sites')
+  .description(
+    'visit every site of a folder by its own log: who burns more than promised, who runs dry, whose battery fades',
+  )
+  .argument('<folder>', 'folder with site files, each with a group `log`')
+  .option('--retune', 'look for new settings for each too, which takes longest')
+  .option('--workers <number>', 'threads (default: one each core)', wholeAbove0('workers'))
+  .option('--out <folder>', 'where the list, the pages of each site and finished visits go', 'out')
+  .option('--json', 'everything as JSON on standard output, no page');
+spreadOptions(sites).action((folder, options) => start({ command: 'sites', folder, options }));
+
+program
   .command('workbench')
   .description('serve the workbench, with the site files of a folder, to a browser on this machine')
   .argument('[folder]', 'folder of site files', '.')
@@ -284,6 +311,7 @@ const KEPT_WHEN_STOPPED: Partial<Record<Asked['command'], string>> = {
   horizon: ' Alternatives that were finished are on the page.',
   sweep: ' Variants that were finished are kept: the same command goes on from there.',
   stress: ' Runs that were finished are kept, and the same command goes on from them.',
+  sites: ' Visits that were finished are kept, and the same command goes on from them.',
   worker: ' What was under way goes to another worker.',
 };
 
@@ -319,7 +347,11 @@ try {
 } catch (error) {
   // a wrong command line is exit code 2
   if (!(error instanceof CommanderError)) throw error;
-  if (['step', 'run', 'at', 'sample', 'unserved', 'workers', 'number', 'date', 'port'].includes(error.code))
+  if (
+    ['step', 'run', 'runs', 'at', 'sample', 'unserved', 'workers', 'number', 'date', 'port'].includes(
+      error.code,
+    )
+  )
     process.stderr.write(`${error.message}\n`);
   process.exit(error.exitCode === 0 ? 0 : 2);
 }

@@ -13,7 +13,7 @@ export interface SheetFacts {
   estimated?: number;
 }
 
-/** A data sheet, with total, peak and load factor of each series. */
+/** A data sheet, with total, peak and load factor of each series, of the values that are there; NaN where none is. */
 export function makeSheet(facts: SheetFacts): DataSheet {
   const { series, duplicates = 0, estimated = 0, ...rest } = facts;
   return {
@@ -27,12 +27,16 @@ export function makeSheet(facts: SheetFacts): DataSheet {
 
 function summarise({ name, quantity, axis, values }: Series): DataSheet['series'][number] {
   let sum = 0;
+  let known = 0;
   let peak = Number.NEGATIVE_INFINITY;
   for (const value of values) {
+    if (Number.isNaN(value)) continue;
     sum += value;
+    known++;
     if (value > peak) peak = value;
   }
-  const mean = sum / values.length;
+  if (known === 0) return { name, quantity, total: Number.NaN, peak: Number.NaN, loadFactor: Number.NaN };
+  const mean = sum / known;
   const isLevel = quantity === 'airC' || quantity === 'windMPerS' || quantity === 'snowDepthCm';
   const perUnit = quantity.endsWith('WPerM2') ? 1000 : 1;
   const total = isLevel ? mean : (sum * axis.stepMin) / 60 / perUnit;
@@ -57,9 +61,10 @@ export function describeSheet(sheet: DataSheet): string[] {
   return [
     `${sheet.file}: ${sheet.reader} (${sheet.chosenBecause})`,
     `  ${axis.count} steps of ${axis.stepMin} min, ${from} to ${to} UTC; times read as ${sheet.timeZone}`,
-    ...sheet.series.map(
-      ({ name, quantity, total, peak, loadFactor }) =>
-        `  ${name}: ${total.toFixed(2)} ${UNITS[quantity] ?? 'kWh/m²'}, peak ${peak.toFixed(3)}, load factor ${loadFactor.toFixed(2)}`,
+    ...sheet.series.map(({ name, quantity, total, peak, loadFactor }) =>
+      Number.isNaN(total)
+        ? `  ${name}: no values`
+        : `  ${name}: ${total.toFixed(2)} ${UNITS[quantity] ?? 'kWh/m²'}, peak ${peak.toFixed(3)}, load factor ${loadFactor.toFixed(2)}`,
     ),
     `  ${sheet.gaps.length} gaps, ${sheet.filled} values filled, ${sheet.duplicates} duplicate rows, ${sheet.estimated} values marked as estimated`,
   ];

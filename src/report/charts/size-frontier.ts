@@ -9,7 +9,9 @@ import {
   axes,
   bestMarks,
   cloudMark,
-  frontierMarks,
+  frontierDots,
+  frontierLine,
+  isWithin,
   NARROW,
   ownMarks,
   type Span,
@@ -29,9 +31,8 @@ export function costFrontierChart(
   paper: Document,
 ): SVGElement {
   const { frontier, cheapest, own, site, discountRate, years, cloud } = result;
-  const at = ({ outcome, yearlyCost }: Sized): At => ({ x: outcome.capital, y: yearlyCost });
-  const marked = [own, ...(cheapest ? [cheapest] : [])].map(at);
-  const span = spanOf(frontier.map(at), marked);
+  const at = costAt;
+  const span = costSpan(result);
   const annuity = uniformPresentValue(discountRate, years);
   const dots = cloud
     .filter(({ keepsLimits }) => keepsLimits)
@@ -46,11 +47,26 @@ export function costFrontierChart(
       ...axes(`${site.currency} at the start`, `${site.currency} a year after it`, width, span.x),
       cloudMark(dots, span),
       cheapest ? sameCostMarks(same, span, years, width) : null,
-      ...frontierMarks(frontier.map(at), span),
+      frontierLine(frontier.map(at), span),
+      frontierDots(costDots(result).map(at)),
       ownMarks(at(own), 'your choice', span),
       cheapest && cheapest.changes !== own.changes ? bestMarks(at(cheapest), 'cheapest', span) : null,
     ],
   });
+}
+
+function costAt({ outcome, yearlyCost }: Sized): At {
+  return { x: outcome.capital, y: yearlyCost };
+}
+
+function costSpan({ own, cheapest, frontier }: SizeResult): Span {
+  return spanOf(frontier.map(costAt), [own, ...(cheapest ? [cheapest] : [])].map(costAt));
+}
+
+/** Choices that have a dot of their own in the drawing of costs, in the order of the dots. */
+export function costDots(result: SizeResult): Sized[] {
+  const span = costSpan(result);
+  return result.frontier.filter((one) => isWithin(costAt(one), span));
 }
 
 /** Dashes that tell budgets apart. */
@@ -64,7 +80,7 @@ export function fuelFrontierChart(
   paper: Document,
 ): SVGElement {
   const { fuelFrontiers, own, cloud } = result;
-  const at = ({ outcome }: Sized): At => ({ x: outcome.unservedKwh, y: outcome.fuelL });
+  const at = fuelAt;
   const lines = fuelFrontiers.map(({ sizes }) => sizes.map(at));
   const span = fuelSpan(lines, at(own), cloud);
   const dots = cloud.map(({ unservedKwh, fuelL }): At => ({ x: unservedKwh, y: fuelL }));
@@ -76,11 +92,24 @@ export function fuelFrontierChart(
     marks: [
       ...axes('kWh a year unserved', 'L of fuel a year', width, span.x),
       cloudMark(dots, span),
-      ...lines.flatMap((points, i) => frontierMarks(points, span, DASHES[i])),
+      ...lines.map((points, i) => frontierLine(points, span, DASHES[i])),
+      frontierDots(fuelDots(result).map(at)),
       ...lines.map((points, i) => budgetLabel(points, budgetWords(result, i), span)),
       ownMarks(at(own), 'your choice', span),
     ],
   });
+}
+
+function fuelAt({ outcome }: Sized): At {
+  return { x: outcome.unservedKwh, y: outcome.fuelL };
+}
+
+/** Choices that have a dot of their own in the drawing of fuel, in the order of the dots; each once. */
+export function fuelDots({ fuelFrontiers, own, cloud }: SizeResult): Sized[] {
+  const lines = fuelFrontiers.map(({ sizes }) => sizes.map(fuelAt));
+  const span = fuelSpan(lines, fuelAt(own), cloud);
+  const all = new Map(fuelFrontiers.flatMap(({ sizes }) => sizes).map((one) => [one.changes, one]));
+  return [...all.values()].filter((one) => isWithin(fuelAt(one), span));
 }
 
 /** "for $92,000 at most"; "whatever it costs". */

@@ -1,6 +1,6 @@
 import * as Plot from '@observablehq/plot';
 import { digits } from '../numbers.ts';
-import { pathMark } from './draw.ts';
+import { CELLS, pathMark } from './draw.ts';
 import { INK, LINE, PAPER, SOFT } from './palette.ts';
 
 /** A place in a drawing of two things weighed against each other. */
@@ -45,12 +45,21 @@ export function cloudMark(points: readonly At[], { x: [x0, x1], y: [y0, y1] }: S
   );
 }
 
-export function frontierMarks(points: readonly At[], span: Span, dash = ''): Plot.Markish[] {
-  const inside = points.filter(({ x, y }) => x <= span.x[1] && y <= span.y[1] && y >= span.y[0]);
-  return [
-    Plot.line(inside, { x: 'x', y: 'y', stroke: INK, strokeWidth: 1.8, strokeDasharray: dash }),
-    Plot.dot(inside, { x: 'x', y: 'y', r: 3.2, fill: INK, stroke: PAPER, strokeWidth: 0.8 }),
-  ];
+/** Whether a choice on a frontier has its place in the drawing. */
+export function isWithin({ x, y }: At, span: Span): boolean {
+  return x <= span.x[1] && y <= span.y[1] && y >= span.y[0];
+}
+
+export function frontierLine(points: readonly At[], span: Span, dash = ''): Plot.Markish {
+  const inside = points.filter((one) => isWithin(one, span));
+  return Plot.line(inside, { x: 'x', y: 'y', stroke: INK, strokeWidth: 1.8, strokeDasharray: dash });
+}
+
+/** Choices on a frontier, in the order given: the workbench can be pressed there. */
+export function frontierDots(points: readonly At[]): Plot.Markish {
+  return Plot.dot(points as At[], {
+    ...{ x: 'x', y: 'y', r: 3.2, fill: INK, stroke: PAPER, strokeWidth: 0.8, className: CELLS },
+  });
 }
 
 export function ownMarks(at: At, text: string, span: Span): Plot.Markish[] {

@@ -12,10 +12,12 @@ import { type LogOptions, logCommand } from './log.ts';
 import { type LookOptions, lookCommand } from './look.ts';
 import { type SensitivityOptions, sensitivityCommand } from './sensitivity.ts';
 import { type SimulateOptions, simulateCommand } from './simulate.ts';
+import { type SitesOptions, sitesCommand } from './sites.ts';
 import { type SizeOptions, sizeCommand } from './size.ts';
 import { type StressOptions, stressCommand } from './stress.ts';
 import { type SweepOptions, sweepCommand } from './sweep.ts';
 import { type TuneOptions, tuneCommand } from './tune.ts';
+import { type VisitOptions, visitCommand } from './visit.ts';
 import { type WhyOptions, whyCommand } from './why.ts';
 import { type WorkbenchOptions, workbenchCommand } from './workbench.ts';
 import { type WorkerOptions, workerCommand } from './worker.ts';
@@ -38,6 +40,8 @@ export type Asked =
   | { command: 'folder'; site: string; options: FolderOptions }
   | { command: 'check'; site: string; options: { step?: number } }
   | { command: 'log'; site: string; options: LogOptions }
+  | { command: 'visit'; site: string; options: VisitOptions }
+  | { command: 'sites'; folder: string; options: SitesOptions }
   | { command: 'workbench'; folder: string; options: WorkbenchOptions }
   | { command: 'look'; files: string[]; options: LookOptions };
 
@@ -64,6 +68,8 @@ else if (job.command === 'stress') await stressCommand(job.site, job.options, jo
 else if (job.command === 'worker') await workerCommand(job.options, job.version, job.terminal);
 else if (job.command === 'folder') await folderCommand(job.site, job.options, job.version);
 else if (job.command === 'log') logCommand(job.site, job.options);
+else if (job.command === 'visit') await visitCommand(job.site, job.options, job.version, job.terminal);
+else if (job.command === 'sites') await sitesCommand(job.folder, job.options, job.version, job.terminal);
 else if (job.command === 'workbench') workbenchCommand(job.folder, job.options);
 else if (job.command === 'look') lookCommand(job.files, job.options);
 else checkCommand(job.site, job.options, job.version);

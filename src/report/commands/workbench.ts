@@ -75,7 +75,7 @@ function answerTo({ headers, url }: IncomingMessage, folder: string, page: strin
   if (!sitesIn(folder).includes(site)) return refused(404, 'no such site');
   const text = readFileSync(join(folder, site), 'utf8');
   if (pathname === '/text') return { status: 200, type: 'text/plain; charset=utf-8', content: text };
-  const named = namedFiles(parseSite(text, site).document?.value).filter((name) =>
+  const named = namedFiles(simulatedOf(parseSite(text, site).document?.value)).filter((name) =>
     existsSync(resolve(folder, name)),
   );
   const file = searchParams.get('file');
@@ -84,6 +84,11 @@ function answerTo({ headers, url }: IncomingMessage, folder: string, page: strin
   if (file === null) return { status: 200, type: 'application/json', content: JSON.stringify(named) };
   const content = readFileSync(resolve(folder, file));
   return { status: 200, type: 'application/octet-stream', content };
+}
+
+/** What of a site file is simulated: all but its log, which may be large and is for a return visit. */
+function simulatedOf(value: unknown): unknown {
+  return typeof value === 'object' && value !== null ? { ...value, log: null } : value;
 }
 
 /** The page with the names of the folder's site files. */

@@ -28,11 +28,12 @@ export function faultLines(fault: Fault, visit: Visit): FaultLines {
   };
 }
 
-/** "12 %", "1.4 kW", "2.1 % a day" */
+/** "12 %", "1.4 kW", "2.1 % a day", "40 L at once" */
 function sizeWords({ size, unit }: Fault): string {
   if (unit === '0 to 1') return `${rounded(100 * size)} %`;
   if (unit === '1/day') return `${rounded(100 * size)} % a day`;
   if (unit === 'L/day') return `${rounded(size)} L a day`;
+  if (unit === 'L') return `${rounded(size)} L at once`;
   return `${rounded(size)} ${unit}`;
 }
 

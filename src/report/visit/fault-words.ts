@@ -77,13 +77,13 @@ const EVIDENCE: Record<FaultKind, (evidence: Told) => string> = {
 
 const TERMS: Record<FaultKind, (size: number, duration: number) => string> = {
   'dead-string': (size, count) =>
-    `from ${percent(size)} of the array or one of its strings on, with ${days(count)} on either side on which it is not held back`,
+    `from one of its strings on, or ${percent(size)} of the array where a string is less, with ${days(count)} on either side on which it is not held back`,
   'phase-missing': (size, count) =>
     `from ${hours(count)} on, in which it usually carries ${kw(size)} or more`,
   'weak-charging': (size, count) =>
     `from ${percent(size)} less than it should be on, in ${counted(digits(count), 'run')} with 20 minutes each in which nothing else limits it`,
   'soc-drift': (size, count) =>
-    `from ${percent(size, 1)} a day on, with ${counted(digits(count), 'full charge')}`,
+    `from ${percent(size, 1)} a day on, through two thirds of the log or more, with ${counted(digits(count), 'full charge')}`,
   'soc-jump': (size) => `from ${percent(size)} on, away from full and empty`,
   'heater-off': (size, count) =>
     `from ${digits(size, 1)} K on, for ${hours(count)} in all, two or more together`,

@@ -81,7 +81,8 @@ export async function takeChoice({ name, capital, changes }: Entry & { name: str
   const isSame = (one: Entry) =>
     JSON.stringify(one.changes) === JSON.stringify(changes) && (one.capital ?? 0) === (capital ?? 0);
   const there = alternativesOf(state.text.value).findIndex(isSame);
-  if (there >= 0) await takeInHand(there + 1);
+  if (Object.keys(changes ?? {}).length === 0 && !capital) await takeInHand(0);
+  else if (there >= 0) await takeInHand(there + 1);
   else if (await trialMayGo()) await addAlternative({ name, capital, changes });
   study.taken.value = state.inHandName.value;
 }

@@ -181,7 +181,7 @@ export interface Told {
 /** What is in a file that somebody has dropped, and how it could be used. */
 export interface LookedAtFile {
   file: string;
-  kind: 'site' | 'load' | 'weather' | 'none';
+  kind: 'site' | 'load' | 'weather' | 'log' | 'none';
   lines: string[];
   issues: Issue[];
   /** entry for the site file */

@@ -1,7 +1,9 @@
 import { batch } from '@preact/signals';
 import { DEMOS, type Demo, EMPTY_SITE } from './demos.ts';
 import { forgetHistory, take } from './edits.ts';
+import { type GivenByName, putGiven } from './given-files.ts';
 import { type KeptFile, keepFiles } from './keep.ts';
+import type { LookedAtFile } from './messages.ts';
 import * as state from './state.ts';
 import * as study from './study-state.ts';
 import { trialMayGo } from './trial-question.ts';
@@ -10,7 +12,7 @@ import { drawing } from './worker-link.ts';
 /** Opening: site files, data files, demos, a folder that is served. Nothing leaves the browser. */
 
 /** Files that were given, by name: the worker has copies. */
-export const given = new Map<string, Uint8Array>();
+export const given: GivenByName = new Map();
 
 export async function openText(text: string, file: string): Promise<void> {
   if (!(await trialMayGo())) return;
@@ -48,14 +50,19 @@ export async function openFiles(files: Iterable<File>): Promise<void> {
     [...files].map(async (file) => ({ name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) })),
   );
   const sites: KeptFile[] = [];
-  const data: KeptFile[] = [];
+  const others: { file: KeptFile; looked: LookedAtFile }[] = [];
   for (const file of read) {
     const looked = await drawing.bench.lookAt(file.name, file.bytes);
     if (looked.kind === 'site') sites.push(file);
-    else {
-      data.push(file);
-      state.looked.value = [looked, ...state.looked.value.filter((one) => one.file !== looked.file)];
-    }
+    else others.push({ file, looked });
+  }
+  const siteText = sites.length > 0 ? new TextDecoder().decode(sites[0].bytes) : state.text.value;
+  const data: KeptFile[] = [];
+  for (const { file, looked } of others) {
+    const isLog = await drawing.bench.isLog(siteText, file.name, file.bytes);
+    if (!isLog) data.push(file);
+    const one = isLog ? { ...looked, kind: 'log' as const, issues: [], lines: [], entry: null } : looked;
+    state.looked.value = [one, ...state.looked.value.filter(({ file }) => file !== one.file)];
   }
   if (data.length > 0) await give(data);
   if (sites.length > 0) return openSiteFile(sites[0]);
@@ -75,7 +82,7 @@ async function openSiteFile({ name, bytes }: KeptFile): Promise<void> {
 
 /** Gives files to the worker, and keeps them for when the page is opened again. */
 export async function give(files: readonly KeptFile[]): Promise<void> {
-  for (const { name, bytes } of files) given.set(name, bytes);
+  for (const { name, bytes } of files) putGiven(given, name, bytes);
   state.fileNames.value = [...given.keys()].sort();
   study.filesGiven.value++;
   await drawing.bench.giveFiles([...files]);
@@ -108,7 +115,7 @@ export async function openServed(site: string): Promise<void> {
   const files = await Promise.all(
     names.map(async (file) => {
       const bytes = new Uint8Array(await (await ask('named', { file })).arrayBuffer());
-      return { name: file.split(/[\\/]/).pop() ?? file, bytes };
+      return { name: file, bytes };
     }),
   );
   if (files.length > 0) await give(files);

@@ -15,6 +15,8 @@ export const progress = signal<StudyProgress | null>(null);
 export const shown = signal<Partial<Record<StudyKind, ShownStudy>>>({});
 /** what is wrong with what was asked last */
 export const refused = signal<Partial<Record<StudyKind, readonly Issue[]>>>({});
+/** what broke off for a reason that lies not in what was asked, and why */
+export const failed = signal<{ kind: StudyKind; why: string } | null>(null);
 /** the alternative that was made of a choice last */
 export const taken = signal('');
 export const varyChoices = signal<VaryChoice[]>([]);

@@ -49,6 +49,7 @@ export async function runStudy(asked: StudyAsked): Promise<void> {
   const { kind } = asked;
   study.running.value = kind;
   study.progress.value = null;
+  study.failed.value = null;
   study.refused.value = { ...study.refused.value, [kind]: undefined };
   state.said.value = 'The runs have begun.';
   try {
@@ -61,6 +62,10 @@ export async function runStudy(asked: StudyAsked): Promise<void> {
       'issues' in answer
         ? 'It was not run: something is wrong.'
         : answer.shown.stopped || 'The runs are done.';
+  } catch (error) {
+    // a worker that died, say for want of memory: what was finished is remembered where the studies live
+    study.failed.value = { kind, why: error instanceof Error ? error.message : String(error) };
+    state.said.value = 'The runs broke off.';
   } finally {
     study.running.value = null;
     study.stopping.value = false;

@@ -62,7 +62,7 @@ const AS_TODAY_FRAC = 0.0005;
  */
 export async function tune(request: TuneRequest): Promise<TuneFindings | null> {
   const search = await searched(request);
-  return search && search.findings();
+  return search === null ? null : search.findings();
 }
 
 /** What a search chose, and what it is held against. */
@@ -75,7 +75,7 @@ export interface ChosenRules {
 /** The rules that `tune` chooses, without how much it matters that they are just these. */
 export async function chooseRules(request: TuneRequest): Promise<ChosenRules | null> {
   const search = await searched(request);
-  return search && search.chosen();
+  return search === null ? null : search.chosen();
 }
 
 async function searched(request: TuneRequest): Promise<TuneSearch | null> {

@@ -1,10 +1,12 @@
 import type { StressJob, StressJobResult } from './stress-job.ts';
 import type { VariantsJob, VariantsJobResult } from './variants-job.ts';
+import type { VisitJob, VisitJobResult } from './visit-job.ts';
 
 /** What kinds of work there are: what each is asked, and what it gives. Both are plain data, as JSON has it. */
 export interface JobKinds {
   variants: { payload: VariantsJob; result: VariantsJobResult };
   'stress runs': { payload: StressJob; result: StressJobResult };
+  visit: { payload: VisitJob; result: VisitJobResult };
 }
 
 export type JobKind = keyof JobKinds;

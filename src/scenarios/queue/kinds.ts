@@ -2,6 +2,7 @@ import type { ReadFile } from '../load-files.ts';
 import type { Job, JobKind, JobKinds } from './job.ts';
 import { makeStressDoer } from './stress-job.ts';
 import { makeVariantsDoer } from './variants-job.ts';
+import { makeVisitDoer } from './visit-job.ts';
 
 /** A job as it is done: its files are read by name. */
 export interface JobAtHand<K extends JobKind = JobKind> extends Pick<Job<K>, 'version' | 'payload'> {
@@ -20,5 +21,5 @@ export type Doer<K extends JobKind> = (
 
 /** Those who do the jobs of each kind; they keep what they made of a site for the next job about it. */
 export function makeDoers(): { [K in JobKind]: Doer<K> } {
-  return { variants: makeVariantsDoer(), 'stress runs': makeStressDoer() };
+  return { variants: makeVariantsDoer(), 'stress runs': makeStressDoer(), visit: makeVisitDoer() };
 }

@@ -12,7 +12,7 @@ export type Calibrated = Extract<
 >;
 
 /** In the order in which they are put in. */
-export const CALIBRATED: readonly Calibrated[] = [
+const CALIBRATED: readonly Calibrated[] = [
   'battery',
   'standby',
   'thresholds',
@@ -33,6 +33,11 @@ const KIND_OF: Partial<Record<Estimated, Calibrated>> = {
   fuelAtRest: 'engine',
   fuelPerKwh: 'engine',
 };
+
+/** What an estimate is a cause of; undefined: nothing in the site file by itself. */
+export function kindOf(key: Estimated): Calibrated | undefined {
+  return KIND_OF[key];
+}
 
 /** A value of its own is put into a site: only where the designed one lies outside its interval. */
 export function isOff({ designed, low, high }: Known): boolean {
@@ -64,7 +69,7 @@ export function calibration(
 ): Partial<Record<Calibrated, SiteChanges>> {
   const changes: Partial<Record<Calibrated, SiteChanges>> = {};
   for (const kind of CALIBRATED) {
-    const ofKind = estimates.filter(({ key }) => KIND_OF[key] === kind);
+    const ofKind = estimates.filter(({ key }) => kindOf(key) === kind);
     const made =
       ofKind.length > 0 ? PUT_IN[kind](new Map(ofKind.map((one) => [one.key, one])), filed, site) : {};
     if (Object.keys(made).length > 0) changes[kind] = made;

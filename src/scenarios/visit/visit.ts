@@ -24,6 +24,8 @@ export interface Visit {
   record: RecordSheet;
   comparison: Comparison;
   estimates: Estimate[];
+  /** the site as it is at the end of the log, as changes of the site file */
+  calibration: Record<string, unknown>;
   faults: Fault[];
   /** faults that could not be looked for, and the columns that are missing or what else there is too little of */
   notLookedFor: { kind: FaultKind; lacks: string }[];
@@ -105,9 +107,9 @@ export interface Fault {
   part: string | null;
   fromS: number;
   toS: number;
-  /** how large: share lost, kW, °C, 1/day of charge, L/day by kind; see `unit` */
+  /** how large: share lost, kW, °C, 1/day of charge, L/day or, at once, L by kind; see `unit` */
   size: number;
-  unit: '0 to 1' | 'kW' | '°C' | '1/day' | 'L/day';
+  unit: '0 to 1' | 'kW' | '°C' | '1/day' | 'L/day' | 'L';
   /** numbers that speak for it, in the order in which they are told; keys are worded in the report */
   evidence: Record<string, number>;
 }
@@ -124,7 +126,7 @@ export interface Sums {
   generatorKwh: number | null;
   /** see `fuelFrom` */
   fuelL: number | null;
-  /** steps in which the engine ran, taken as whole ones */
+  /** part steps by the running contact; by its power alone, steps in which it ran are taken as whole ones */
   runH: number | null;
   starts: number | null;
   lowestSoc: number | null;

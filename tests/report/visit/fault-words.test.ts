@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { faultLines } from '../../../src/report/visit/fault-lines.ts';
 import {
   faultCheck,
   faultEvidence,
@@ -8,6 +9,7 @@ import {
 import { findFaults } from '../../../src/scenarios/visit/faults/find-faults.ts';
 import { FAULTS, type Fault } from '../../../src/scenarios/visit/visit.ts';
 import { faultyCase } from '../../scenarios/visit/fault-cases.ts';
+import { richVisit } from './fixture-visit.ts';
 
 const NIGHT: Fault = {
   ...{ kind: 'night-load', part: null, fromS: 0, toS: 864_000, size: 0.35, unit: 'kW' },
@@ -28,16 +30,24 @@ describe('the words of faults', () => {
     expect(words).toContain('1.0 of its 1 string would give');
   });
 
+  it('give fuel that left at once in litres, and a leak in litres a day', () => {
+    const visit = richVisit();
+    const when = (unit: Fault['unit']) =>
+      faultLines({ ...NIGHT, kind: 'fuel-loss', size: 40, unit }, visit).when;
+    expect(when('L')).toMatch(/about 40 L at once$/);
+    expect(when('L/day')).toMatch(/about 40 L a day$/);
+  });
+
   it('name the size from which on a fault is found', () => {
     expect(faultTermsWords('dead-string')).toBe(
-      'from 12 % of the array or one of its strings on, with 7 days on either side on which it is not held back',
+      'from one of its strings on, or 12 % of the array where a string is less, with 7 days on either side on which it is not held back',
     );
   });
 
   it.each(FAULTS)('have a title, and say what is work for licensed people: %s', (kind) => {
     expect(faultTitle(kind)).toMatch(/^[a-z].*[^.]$/);
     expect(faultCheck(kind)).toMatch(/licensed people/);
-    expect(faultTermsWords(kind)).toMatch(/^from \d/);
+    expect(faultTermsWords(kind)).toMatch(/^from (\d|one of)/);
   });
 
   it.each(FAULTS)('have a figure for everything that a found fault tells: %s', (kind) => {

@@ -141,6 +141,7 @@ export function richVisit(change: Partial<Visit> = {}): Visit {
       { key: 'coolingWPerK', value: null, why: 'no-column', lacks: 'cabinetC and outsideC' },
       { key: 'timeConstantH', value: null, why: 'no-column', lacks: 'cellC' },
     ],
+    calibration: {},
     faults: [
       {
         kind: 'dead-string',

@@ -78,6 +78,7 @@ const faultOf = (kind: Fault['kind'], days: number): fc.Arbitrary<Fault> =>
         '°C' as const,
         '1/day' as const,
         'L/day' as const,
+        'L' as const,
       ),
       stretch: stretch(days),
     })
@@ -199,6 +200,7 @@ export const randomVisit: fc.Arbitrary<Visit> = fc
         }),
       }),
       estimates: those(ESTIMATED).chain((keys) => fc.tuple(...keys.map((key) => estimateOf(key, days)))),
+      calibration: fc.constant({}),
       faults: those(FAULTS).chain((kinds) => fc.tuple(...kinds.map((kind) => faultOf(kind, days)))),
       notLookedFor: those(FAULTS).map((kinds) => kinds.map((kind) => ({ kind, lacks: 'cellC' }))),
       retune: retuneFor(parts.generator),

@@ -29,6 +29,18 @@ async function tryMany(page: Page): Promise<void> {
   await page.locator('.spots button').first().waitFor({ timeout: 120_000 });
 }
 
+/** Months under the state of charge that are cut, or run into the next. */
+function cutMonths(page: Page): Promise<string[]> {
+  return page.locator('.month-ticks span').evaluateAll((ticks) =>
+    ticks
+      .filter((tick, i) => {
+        const next = ticks[i + 1]?.getBoundingClientRect().left ?? Number.POSITIVE_INFINITY;
+        return tick.scrollWidth > tick.clientWidth || tick.getBoundingClientRect().right > next;
+      })
+      .map((tick) => tick.textContent ?? ''),
+  );
+}
+
 describe.skipIf(!there)('the workbench for everybody', () => {
   let browser: Browser;
   beforeAll(async () => {
@@ -48,6 +60,7 @@ describe.skipIf(!there)('the workbench for everybody', () => {
       // something on trial, so that all that can be there is
       await page.getByRole('slider', { name: 'Generator starts at' }).press('ArrowUp');
       await page.locator('.trial').waitFor();
+      expect(await cutMonths(page)).toEqual([]);
       for (const view of VIEWS) {
         await goTo(page, view);
         if (view === 'Alternatives') await page.locator('.side-by-side').waitFor();

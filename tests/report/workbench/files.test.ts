@@ -81,6 +81,62 @@ describe.skipIf(!there)('files in the workbench', () => {
     await context.close();
   });
 
+  it('shows and keeps what a site says of its own log, and takes the log for nothing else', async () => {
+    const { page, context, complaints } = await openPage(await newContext(browser));
+    const before = await figureText(page, 'fuelL');
+    await goTo(page, 'Files');
+    // the load file of the farm has the same name as its log, in another folder
+    const log = readFileSync(resolve(import.meta.dirname, '../../../profiles/logs/farm.csv'));
+    await page
+      .getByLabel('Choose files')
+      .setInputFiles([{ name: 'farm.csv', mimeType: 'text/csv', buffer: log }, site('farm.yaml', farm)]);
+    await expect
+      .poll(() => page.getByRole('button', { name: 'The year', exact: true }).getAttribute('aria-current'))
+      .toBe('page');
+    await settled(page);
+    expect(await figureText(page, 'fuelL')).toBe(before);
+    await goTo(page, 'Files');
+    await page.getByText('It is the site’s own log.').waitFor();
+    expect(await page.getByRole('button', { name: /Use it as the/ }).count()).toBe(0);
+    await goTo(page, 'The site');
+    const group = page.locator('details.group', {
+      has: page.locator('> summary', { hasText: /^the site's own log/ }),
+    });
+    await group.locator('> summary').click();
+    expect(await group.getByLabel('file', { exact: true }).inputValue()).toBe('../logs/farm.csv');
+    expect(await group.getByLabel('columns', { exact: true }).inputValue()).toContain('charge %');
+    expect(await savedText(page)).toBe(farm);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('says of a file that is no site and no data what is wrong with it, and loses nothing', async () => {
+    const { page, context, complaints } = await openPage(await newContext(browser));
+    const before = await figureText(page, 'fuelL');
+    await goTo(page, 'Files');
+    const choose = page.getByLabel('Choose files');
+    await choose.setInputFiles({
+      ...{ name: 'photo.png', mimeType: 'image/png' },
+      buffer: Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 1, 2, 255]),
+    });
+    await page.getByText('It cannot be used as it is.').waitFor();
+    expect(await page.locator('.issues').first().textContent()).toContain('Problem photo.png:1');
+    for (const [name, text, words] of [
+      ['list.yaml', '- a\n- b\n', 'found a list of 2; expected a group of site'],
+      ['unclosed.yaml', 'site: [one\n', 'expected YAML or JSON'],
+      ['nothing.yaml', '', 'Problem nothing.yaml:1:1'],
+    ]) {
+      await choose.setInputFiles(site(name, text));
+      await page.getByRole('heading', { name: `${name} was not opened` }).waitFor();
+      expect(await page.locator('.care .issues').first().textContent()).toContain(words);
+    }
+    await goTo(page, 'The year');
+    expect(await figureText(page, 'fuelL')).toBe(before);
+    expect(await savedText(page)).toBe(farm);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
   it('says a wrong value beside it, and keeps the last good result', async () => {
     const { page, context, complaints } = await openPage(await newContext(browser));
     const before = await figureText(page, 'fuelL');

@@ -204,6 +204,7 @@ describe.skipIf(!there)('studies of many runs in the workbench', { timeout: 400_
     await page.getByRole('textbox', { name: 'Battery modules' }).fill('12, 18');
     await page.getByLabel('All arrays together, kWp').fill('24');
     await page.getByLabel('Inverters, kVA a unit').fill('8');
+    await page.getByLabel('Step of the figures').selectOption('60');
     await runAndWait(page);
     const { said } = commandOn(FARM, [
       ...['size', '--json', '--step', '60', '--generators', '10,20', '--modules', '12,18'],
@@ -221,6 +222,47 @@ describe.skipIf(!there)('studies of many runs in the workbench', { timeout: 400_
     await page.locator('.choice-table button').nth(place).click();
     await inHand(page, rows[place].name);
     expect((await alternatives(page)).at(-1)?.changes).toEqual(all[place].changes);
+  });
+
+  it('a press on a dot of the drawing of sizes makes the alternative', async () => {
+    const { page } = opened;
+    await page.getByLabel('In hand').selectOption('as filed');
+    const filed = (await alternatives(page)).length;
+    for (const drawing of [0, 1]) {
+      const part = page.locator('.study-part', { has: page.locator('.spots') }).nth(drawing);
+      const dots = part.locator('svg.chart:visible .cells > *');
+      const spots = part.locator('.spots button');
+      expect(await spots.count()).toBe(await dots.count());
+      // they lie as their figures do: by capital, and by what goes unserved
+      const rows = await choiceRows(page);
+      const lying = await spots.evaluateAll((all) =>
+        all.map((one) => ({
+          left: one.getBoundingClientRect().left,
+          name: (one.getAttribute('aria-label') ?? '').split(', At the start')[0],
+        })),
+      );
+      expect(lying.length).toBeGreaterThan(1);
+      const figureOf = (name: string) =>
+        Number(rows.find((one) => one.name === name)?.figures[[0, 4][drawing]].replaceAll(',', ''));
+      const across = lying.sort((one, other) => one.left - other.left).map(({ name }) => figureOf(name));
+      expect(across).toEqual([...across].sort((one, other) => one - other));
+      const spot = spots.and(page.getByRole('button', { name: /^10 kW generator, 1[28] modules/ })).first();
+      const words = (await spot.getAttribute('aria-label')) ?? '';
+      const [, name, capital] = /^(.*), At the start, \$: ([\d,]+), Paid after/.exec(words) ?? [];
+      expect(rows.find((one) => one.name === name)?.figures[0]).toBe(capital);
+      await spot.click();
+      await inHand(page, name);
+      const made = (await alternatives(page)).find((one) => one.name === name);
+      expect(made?.changes).toMatchObject({ 'generator.ratedKw': 10 });
+      await page.getByLabel('In hand').selectOption('as filed');
+    }
+    expect((await alternatives(page)).length).toBeGreaterThan(filed);
+    // what is as filed already is taken in hand, and not made once more
+    const count = (await alternatives(page)).length;
+    await page.getByLabel('In hand').selectOption('24 modules');
+    await page.locator('.choice-table tr', { hasText: 'yours' }).getByRole('button').click();
+    await inHand(page, 'as filed');
+    expect(await alternatives(page)).toHaveLength(count);
   });
 
   it('simulates bad years: the bands of the command line', async () => {
@@ -294,6 +336,55 @@ describe.skipIf(!there)('studies of many runs in the workbench', { timeout: 400_
     const rows = await choiceRows(page);
     expect(rows[0].mark).toMatch(/^today/);
     expect(rows.length).toBeGreaterThan(1);
+  });
+
+  it('stops a choice of sizes: the best of what was finished can be taken', async () => {
+    const { page } = opened;
+    await choose(page, 'Choose sizes');
+    await page.getByLabel('Of', { exact: true }).selectOption('as filed');
+    await page.getByLabel('Generators, kW').fill('8, 10, 12, 15, 20, 25, 30');
+    await page
+      .getByRole('textbox', { name: 'Battery modules' })
+      .fill('6, 8, 10, 12, 14, 16, 18, 20, 24, 28, 32, 40');
+    await page.getByLabel('All arrays together, kWp').fill('16, 20, 24, 28, 32, 36, 40, 50');
+    await page.getByLabel('Inverters, kVA a unit').fill('5, 8, 10, 15');
+    await page.getByLabel('Step of the figures').selectOption('1');
+    await run(page).click();
+    await progress(page).waitFor();
+    const done = async () => Number(await progress(page).locator('progress').getAttribute('value'));
+    await expect.poll(async () => (await done()) > 3, { timeout: 120_000 }).toBe(true);
+    await page.getByRole('button', { name: 'Stop, keep what is finished' }).click();
+    await progress(page).waitFor({ state: 'detached', timeout: 60_000 });
+    expect(await page.locator('.study .care').first().textContent()).toMatch(/^Stopped after \d/);
+    const rows = await choiceRows(page);
+    expect(rows[0].mark).toMatch(/^today/);
+    await page.locator('.choice-table button').nth(1).click();
+    await inHand(page, rows[1].name);
+  });
+
+  it('stops bad years: the runs that are finished are shown, and the same question goes on from there', async () => {
+    const { page } = opened;
+    await choose(page, 'Bad years');
+    await page.getByLabel('Alternatives', { exact: true }).selectOption('24 modules');
+    await page.getByLabel('Runs of each').fill('5000');
+    await page.getByLabel('Step of the figures').selectOption('60');
+    const done = async () => Number((await progress(page).locator('progress').getAttribute('value')) ?? 0);
+    const stop = async () => {
+      await page.getByRole('button', { name: 'Stop, keep what is finished' }).click();
+      await progress(page).waitFor({ state: 'detached', timeout: 120_000 });
+      const words = (await page.locator('.study .care').first().textContent()) ?? '';
+      return Number(/Stopped: ([\d,]+) of 5,000 runs of “as filed”/.exec(words)?.[1].replace(',', ''));
+    };
+    await run(page).click();
+    await expect.poll(async () => (await done()) > 3, { timeout: 120_000 }).toBe(true);
+    const first = await stop();
+    expect(first).toBeGreaterThan(3);
+    expect(first).toBeLessThan(5000);
+    // bands of what is there
+    expect(await page.locator('.study table.side td b').first().textContent()).toMatch(/\d/);
+    await run(page).click();
+    await expect.poll(async () => (await done()) >= first, { timeout: 120_000 }).toBe(true);
+    expect(await stop()).toBeGreaterThanOrEqual(first);
   });
 
   it('has put nothing on the console', () => {

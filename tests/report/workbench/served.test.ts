@@ -1,6 +1,6 @@
 /** `darkweek workbench FOLDER`: the page, the folder's sites and what they name, for this machine alone. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { request } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -11,12 +11,13 @@ import { launch, openPage, there } from './browser.ts';
 const CLI = resolve(import.meta.dirname, '../../../dist/cli.js');
 const SITE = `site: { name: Hut by the folder, latitudeDeg: 45, longitudeDeg: 10, timeZone: '+01:00' }
 period: { start: 2025-06-01, days: 7 }
-load: [{ file: week.csv, unit: kW, stamp: start, columns: { load kW: all } }]
+load: [{ file: loads/week.csv, unit: kW, stamp: start, columns: { load kW: all } }]
 inverter: { phases: 1, ratedKva: 3, chargerKw: 2 }
 battery: { modules: 1, moduleKwh: 5, moduleChargeKw: 2, moduleDischargeKw: 3 }
 generator: { ratedKw: 3, fuel: [{ kW: 0, lPerH: 0.5 }, { kW: 3, lPerH: 1.4 }] }
 control: { charge: { startSoc: 0.3, stopSoc: 0.8 } }
 money: { fuelPerL: 2 }
+log: { file: logs/week.csv, stamp: end, columns: { Charge: { is: charge, unit: '%' } } }
 `;
 
 /** A week of half a kilowatt, hour by hour. */
@@ -36,7 +37,10 @@ describe.skipIf(!there)('a folder that is served', () => {
   beforeAll(async () => {
     const folder = mkdtempSync(join(tmpdir(), 'darkweek-served-'));
     writeFileSync(join(folder, 'hut.yaml'), SITE);
-    writeFileSync(join(folder, 'week.csv'), week());
+    for (const name of ['loads', 'logs']) mkdirSync(join(folder, name));
+    writeFileSync(join(folder, 'loads/week.csv'), week());
+    // of the same name, as logs are: it must not be taken for the load
+    writeFileSync(join(folder, 'logs/week.csv'), 'time,Charge\n2025-06-01 00:00,50\n');
     writeFileSync(join(folder, 'secret.txt'), 'nobody asked for this');
     server = spawn('node', [CLI, 'workbench', folder, '--port', '0']);
     address = await new Promise((found) => {
@@ -65,7 +69,9 @@ describe.skipIf(!there)('a folder that is served', () => {
   it('gives only sites and what they name, and only to this machine', async () => {
     const status = async (path: string) => (await fetch(address + path)).status;
     expect(await status('text?site=hut.yaml')).toBe(200);
-    expect(await status('named?site=hut.yaml&file=week.csv')).toBe(200);
+    expect(await status('named?site=hut.yaml&file=loads/week.csv')).toBe(200);
+    // nothing that is simulated reads the log
+    expect(await status('named?site=hut.yaml&file=logs/week.csv')).toBe(404);
     expect(await status('named?site=hut.yaml&file=secret.txt')).toBe(404);
     expect(await status('text?site=../hut.yaml')).toBe(404);
     expect(await status('secret.txt')).toBe(404);

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Recorded } from '../../../src/scenarios/log/site-record.ts';
+import type { Recorded, SiteRecord } from '../../../src/scenarios/log/site-record.ts';
 import type { Truth } from '../../../src/scenarios/log/truth.ts';
 import { compareWithLog } from '../../../src/scenarios/visit/compare/compare.ts';
 import type { Cause, Comparison, Estimate, Fault } from '../../../src/scenarios/visit/visit.ts';
@@ -21,8 +21,10 @@ function compared(
   estimates: MadeEstimates = () => [],
   columns?: readonly Recorded[],
   faults: Fault[] = [],
+  truthMin = 5,
 ) {
-  const record = logOf(truthOf(FARM, [{ fromDay: 0, changes }]), columns && { columns, arraysAlone: false });
+  const truth = truthOf(FARM, [{ fromDay: 0, changes }], truthMin);
+  const record = logOf(truth, columns && { columns, arraysAlone: false });
   return compareWithLog(groundOf(FARM, record), estimates(record), faults);
 }
 
@@ -103,12 +105,23 @@ describe('a log against the design, over a year of the farm', () => {
     expect(causeOf(comparison, 'thresholds').generatorKwh).toBeGreaterThan(2000);
   });
 
-  it('finds weak charging by its hours', () => {
-    const { comparison } = compared({ 'inverter.chargerKw': 3 }, (record) => [
-      estimated(record, 'chargeKw', 9, 18),
-    ]);
+  it('finds weak charging by its hours, part steps counted as such', () => {
+    const weak = { 'inverter.chargerKw': 3 };
+    const estimates = (record: SiteRecord) => [estimated(record, 'chargeKw', 9, 18)];
+    const { comparison } = compared(weak, estimates, undefined, [], 1);
     expectOnly(comparison, 'charging', 'runH');
     expect(causeOf(comparison, 'charging').runH).toBeGreaterThan(100);
+  });
+
+  it('does not believe an estimate that takes the run far away from the log', () => {
+    const { comparison, believed, doubts } = compared({}, (record) => [
+      estimated(record, 'standbyKw', 1.12, 0.12),
+      estimated(record, 'usableKwh', 60, 60),
+    ]);
+    expect(believed.map(({ key }) => key)).toEqual(['usableKwh']);
+    expect(comparison.causes.some(({ kind }) => kind === 'standby')).toBe(false);
+    expect(doubts).toMatchObject([{ path: 'log: standby', severity: 'doubt' }]);
+    expect(Math.abs(causeOf(comparison, 'unexplained').generatorKwh as number)).toBeLessThan(300);
   });
 
   it('finds a larger standby draw', () => {

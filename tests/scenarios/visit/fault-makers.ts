@@ -60,6 +60,24 @@ function coldHours({ record: { axis, columns } }: ReturnType<Maker['make']>): nu
   return (cellC.filter((c, i) => c < 3 - 2.5 && socFrac[i] > 0.28).length * axis.stepMin) / 60;
 }
 
+/** Hours since a day in which the air is 4 K or more above the workshop's threshold of 36 °C. */
+function hotHours({ record: { axis, columns }, wrong }: ReturnType<Maker['make']>): number {
+  const cabinetC = columns.cabinetC as Float64Array;
+  const from = (wrong.fromDay * 1440) / axis.stepMin;
+  return (cabinetC.filter((c, i) => i >= from && c >= 36 + 4).length * axis.stepMin) / 60;
+}
+
+/** Tries to make a case that keeps the stated terms, before the test gives up. */
+const MOST_TRIES = 200;
+
+/** Whether the outside is cold for long enough that cells may get cold at all, before a truth is simulated for it. */
+function isWinter(of: World, fromDay: number, days: number): boolean {
+  const { outsideC, axis } = wellTruth(of, `well ${of.seed} 0`, false);
+  const perDay = 1440 / axis.stepMin;
+  const part = (outsideC as Float64Array).subarray(fromDay * perDay, (fromDay + days) * perDay);
+  return part.filter((c) => c < 0).length >= perDay;
+}
+
 /** Names, ratings [kWp] and strings. */
 const ARRAYS: Record<SiteName, [string, number, number][]> = {
   farm: [
@@ -85,7 +103,7 @@ export const MAKERS: Record<FaultKind, Maker> = {
     ],
     sizes: [
       { size: 0.4, label: '0.4 strings', stated: false },
-      { size: 1, label: '1 string', stated: true },
+      { size: 1, label: '1 string (0.125 to 0.25)', stated: true },
       { size: 2, label: '2 strings', stated: true },
     ],
     make: (setting) => {
@@ -109,7 +127,7 @@ export const MAKERS: Record<FaultKind, Maker> = {
     ],
     sizes: [
       { size: 4, label: '4 h', stated: false },
-      { size: 14, label: '14 h', stated: true },
+      { size: 12, label: '12 h', stated: true },
       { size: 60, label: '60 h', stated: true },
     ],
     make: (setting) => {
@@ -183,7 +201,7 @@ export const MAKERS: Record<FaultKind, Maker> = {
     ],
     sizes: [
       { size: 0.03, label: '0.03', stated: false },
-      { size: 0.07, label: '0.07', stated: true },
+      { size: 0.06, label: '0.06', stated: true },
       { size: 0.15, label: '0.15', stated: true },
     ],
     make: (setting) =>
@@ -219,12 +237,14 @@ export const MAKERS: Record<FaultKind, Maker> = {
     make: (setting) => {
       const { of, size, draw, seed } = setting;
       const [first, last] = of.start.includes('-01-') ? [2, 60] : [28, DAYS];
-      for (let again = 0; ; again++) {
+      for (let again = 0; again < MOST_TRIES; again++) {
         const from = first + Math.floor(draw() * (last - first - size));
+        if (size >= 20 && !isWinter(of, from, size)) continue;
         const fault = { from, to: from + size, changes: { 'cabinet.heater': null } };
         const made = simulated({ ...setting, seed: `${seed} ${again}` }, fault, null, from + size);
         if (size < 20 || coldHours(made) >= 12) return made;
       }
+      throw new Error(`no ${size} days with 12 cold hours in ${of.name} ${of.seed}`);
     },
   },
   'cooler-off': {
@@ -235,10 +255,18 @@ export const MAKERS: Record<FaultKind, Maker> = {
     ],
     sizes: [
       { size: 1, label: '1 day', stated: false },
-      { size: 25, label: '25 days', stated: true },
-      { size: 40, label: '40 days', stated: true },
+      { size: 25, label: '12 hot hours in 25 days', stated: true },
+      { size: 40, label: '12 hot hours in 40 days', stated: true },
     ],
-    make: (setting) => simulated(setting, { from: DAYS - setting.size, changes: { 'cabinet.cooler': null } }),
+    make: (setting) => {
+      const { of, size, seed } = setting;
+      const fault = { from: DAYS - size, changes: { 'cabinet.cooler': null } };
+      for (let again = 0; again < MOST_TRIES; again++) {
+        const made = simulated({ ...setting, seed: `${seed} ${again}` }, fault);
+        if (size < 25 || hotHours(made) >= 12) return made;
+      }
+      throw new Error(`no ${size} days with 12 hot hours in ${of.name} ${of.seed}`);
+    },
   },
   'night-load': {
     needs: ['loadKw'],
@@ -251,23 +279,21 @@ export const MAKERS: Record<FaultKind, Maker> = {
       ['hut', 2],
     ],
     sizes: [
-      { size: 0.06, label: '0.06 kW', stated: false },
-      { size: 0.35, label: '0.35 kW', stated: true },
-      { size: 0.6, label: '0.6 kW', stated: true },
+      { size: 0.4, label: '0.4 of what is stated', stated: false },
+      { size: 1, label: '0.15 kW or 36 %', stated: true },
+      { size: 2, label: '0.3 kW or 72 %', stated: true },
     ],
     make: (setting) => {
-      const { draw } = setting;
-      const size = setting.size * (setting.of.name === 'hut' ? 0.4 : 1);
-      const usualKw = { farm: 0.46, workshop: 0.84, hut: 0.02 }[setting.of.name];
+      const { draw, of, seed } = setting;
+      const usualKw = { farm: 0.46, workshop: 0.84, hut: 0.02 }[of.name] * differenceOf(of, seed).loadFactor;
+      const size = setting.size * Math.max(0.15, 0.36 * usualKw);
       // a hut that is drained every night has no night load
       const from =
-        setting.of.name !== 'hut' && size > 0.7 * usualKw && draw() < 0.15 ? 0 : 15 + Math.floor(draw() * 40);
+        of.name !== 'hut' && size > 0.7 * usualKw && draw() < 0.15 ? 0 : 13 + Math.floor(draw() * 44);
       const mishap = (inputs: Inputs): Inputs => ({
         ...inputs,
         loadKw: inputs.loadKw.map((kw, k) =>
-          k === 0
-            ? kw.map((value, i) => (i >= (from * 1440) / setting.of.stepMin ? value + size : value))
-            : kw,
+          k === 0 ? kw.map((value, i) => (i >= (from * 1440) / of.stepMin ? value + size : value)) : kw,
         ),
       });
       const made = simulated(setting, { mishap });
@@ -285,15 +311,15 @@ export const MAKERS: Record<FaultKind, Maker> = {
     ],
     sizes: [
       { size: 0.0015, label: '0.15 % of the tank a day', stated: false },
-      { size: 0.006, label: '0.6 %', stated: true },
-      { size: 0.012, label: '1.2 %', stated: true },
+      { size: 0.006, label: '0.6 % for 7 days', stated: true },
+      { size: 0.012, label: '1.2 % for 7 to 14 days', stated: true },
     ],
     make: (setting) =>
       rewritten(setting, 'fuelL', (fuelL, perDay) => {
         const { of, size, draw } = setting;
         const capacity = { farm: 1000, workshop: 800, hut: 60 }[of.name];
         const leakL = Math.max(size * capacity, (2 * size) / 0.006);
-        const days = 7 + Math.floor(draw() * 8);
+        const days = size > 0.006 ? 7 + Math.floor(draw() * 8) : 7;
         const from = Math.floor(draw() * (DAYS - days));
         let lost = 0;
         for (let i = from * perDay; i < fuelL.length; i++) {

@@ -21,6 +21,7 @@ describe('fuel that is taken', () => {
   it('is told with the step and the litres', () => {
     const [loss, ...more] = lossesWith(40);
     expect(more).toEqual([]);
+    expect(loss.unit).toBe('L');
     expect(Math.abs(loss.size - 40)).toBeLessThan(4);
     expect(Math.abs(loss.fromS - (record.axis.startS + at * 900))).toBeLessThanOrEqual(2 * 900);
   });

@@ -7,11 +7,14 @@ import { simulateTruth, type Truth, type TruthStretch } from '../../../src/scena
 import { type VisitGround, visitGround } from '../../../src/scenarios/visit/ground.ts';
 
 const FARM = resolve(import.meta.dirname, '../../../profiles/sites/farm.yaml');
-const TEXT = readFileSync(FARM, 'utf8');
+/** A site file without the log that it has: each test makes its own. */
+export const withoutLog = (text: string): string => text.replace(/^log:\n(?: {2}.*\n)+/m, '');
+
+const TEXT = withoutLog(readFileSync(FARM, 'utf8'));
 export const FARM_FILES = {
   text: TEXT,
   file: FARM,
-  readFile: (path: string) => readFileSync(join(dirname(FARM), path)),
+  readFile: (path: string): Uint8Array => readFileSync(join(dirname(FARM), path)),
 };
 
 /** What happened on the farm from its first day on. */

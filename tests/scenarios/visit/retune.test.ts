@@ -88,12 +88,12 @@ describe('settings for the plant as its log shows it', () => {
 
   it('are not looked for without a generator', async () => {
     const files = thinFarm(DAYS);
-    const none = { ...files, text: files.text.replace(/^generator:[^]*?^tank:.*\n/m, '') };
+    const none = { ...files, text: files.text.replace(/^generator:[\s\S]*?^tank:.*\n/m, '') };
     const record = logOf(truthOf(files, [{ fromDay: 0, changes: {} }]));
     const ground = groundOf(
       {
         ...none,
-        text: none.text.replace(/^control:[^]*?^# What/m, '# What').replace(/^alternatives:[^]*/m, ''),
+        text: none.text.replace(/^control:[\s\S]*?^# What/m, '# What').replace(/^alternatives:[\s\S]*/m, ''),
       },
       record,
     );

@@ -2,6 +2,7 @@
  * The farm with every fifth minute of its load, for tests that lay it beside many logs: its file is read in a fifth of
  * the time. Truth and design read the same.
  */
+import { Cache } from '../../../src/scenarios/cache.ts';
 import { type RecorderTraits, recordTruth, USUAL_RECORDER } from '../../../src/scenarios/log/recorder.ts';
 import type { SiteRecord } from '../../../src/scenarios/log/site-record.ts';
 import { simulateTruth, type Truth, type TruthStretch } from '../../../src/scenarios/log/truth.ts';
@@ -10,22 +11,28 @@ import { FARM_FILES } from './logged-farm.ts';
 
 const kept = new Map<string, Uint8Array>();
 
-export function thinFarm(days: number, text = FARM_FILES.text) {
+export function thinFarm(days: number, { text, readFile: read } = FARM_FILES) {
   const readFile = (path: string): Uint8Array => {
     const known = kept.get(path);
     if (known) return known;
-    const bytes = FARM_FILES.readFile(path);
+    const bytes = read(path);
     const made = path.endsWith('loads/farm.csv') ? everyFifthMinute(bytes) : bytes;
     kept.set(path, made);
     return made;
   };
-  return { ...FARM_FILES, text: text.replace('days: 365', `days: ${days}`), readFile };
+  return {
+    file: FARM_FILES.file,
+    text: text.replace('days: 365', `days: ${days}`),
+    readFile,
+    cache: new Cache(),
+  };
 }
 
 type Files = ReturnType<typeof thinFarm>;
 
-export function truthOf(files: Files, stretches: readonly TruthStretch[]): Truth {
-  const truth = simulateTruth({ ...files, stepMin: 5, stretches });
+/** @param stepMin shorter than the recorder's: part steps are told by the running contact */
+export function truthOf(files: Files, stretches: readonly TruthStretch[], stepMin = 5): Truth {
+  const truth = simulateTruth({ ...files, stepMin, stretches });
   if (Array.isArray(truth)) throw new Error(JSON.stringify(truth, null, 1));
   return truth;
 }

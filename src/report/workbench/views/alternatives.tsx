@@ -70,6 +70,9 @@ function InHand() {
           </label>
         </div>
       )}
+      {state.isTrial.value && (
+        <p class="soft">What is on trial is left out here until it is kept under “The year”.</p>
+      )}
       <p class="actions">
         <button type="button" class="main" onClick={() => duplicate()}>
           Duplicate

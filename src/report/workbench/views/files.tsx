@@ -129,8 +129,14 @@ function Looked({ file: { file, kind, lines, issues, entry } }: { file: LookedAt
       <h2 id={`looked-${file}`}>{file}</h2>
       {lines.length > 0 && <pre>{lines.join('\n')}</pre>}
       <IssueList issues={issues} />
-      {kind === 'none' && <p>It cannot be used as it is.</p>}
-      {isUsed && <p class="soft">The site file names it.</p>}
+      {kind === 'none' && !isUsed && <p>It cannot be used as it is.</p>}
+      {kind === 'log' ? (
+        <p>
+          It is the site’s own log. The year is simulated without it; the command “darkweek log” reads it.
+        </p>
+      ) : (
+        isUsed && <p class="soft">The site file names it.</p>
+      )}
       {entry && !isUsed && (
         <p class="actions">
           {kind === 'weather' ? (

@@ -62,6 +62,12 @@ export function Many() {
         </p>
       </form>
       <IssueList issues={study.refused.value[kind] ?? []} />
+      {study.failed.value?.kind === kind && (
+        <p class="care" role="alert">
+          The runs broke off: {study.failed.value.why.split('\n')[0]}. What was finished is kept: run it again
+          to go on from there, in longer steps if it happens again.
+        </p>
+      )}
       {study.shown.value[kind] && <Shown shown={study.shown.value[kind]} />}
     </div>
   );
@@ -87,17 +93,17 @@ function Shown({ shown }: { shown: ShownStudy }) {
       {shown.choices.length > 0 && shown.parts.some(({ cells }) => cells.length > 0) && (
         <p class="soft">Press a place in a drawing, and it becomes an alternative and is taken in hand.</p>
       )}
-      {first && <StudyPart part={first} choices={shown.choices} />}
+      {first && <StudyPart part={first} shown={shown} />}
       <Choices shown={shown} />
       <div class="parts">
         {others.map((part) =>
           part.fold ? (
             <details key={part.html} class="whole-line">
               <summary>{part.fold}</summary>
-              <StudyPart part={part} choices={shown.choices} />
+              <StudyPart part={part} shown={shown} />
             </details>
           ) : (
-            <StudyPart key={part.html} part={part} choices={shown.choices} />
+            <StudyPart key={part.html} part={part} shown={shown} />
           ),
         )}
       </div>
@@ -109,7 +115,7 @@ function Shown({ shown }: { shown: ShownStudy }) {
         </details>
       )}
       {(shown.kind === 'sweep' || shown.kind === 'stress') && <p class="soft">{MONEY_CARE}</p>}
-      {shown.choices.length > 0 && (
+      {shown.choices.length > 0 && (shown.kind !== 'size' || shown.stopped !== '') && (
         <p class="soft">Choices are not held against the design checks here: the report does that.</p>
       )}
       <Taken />

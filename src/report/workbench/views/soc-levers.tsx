@@ -114,7 +114,14 @@ function MonthTicks() {
     <div class="month-ticks" aria-hidden="true">
       {ticks.map(({ at, text }) => (
         <span key={at} style={{ left: `${at * 100}%` }}>
-          {text}
+          {stride === 12 ? (
+            text
+          ) : (
+            <>
+              {text[0]}
+              <i>{text.slice(1)}</i>
+            </>
+          )}
         </span>
       ))}
     </div>

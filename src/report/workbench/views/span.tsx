@@ -7,6 +7,9 @@ import { askWhy } from '../slow-work.ts';
 import * as state from '../state.ts';
 import { useWidth } from './use-size.ts';
 
+/** Room for the name of a day [px]. */
+const DAY_PX = 74;
+
 const POWER_PX = 210;
 const SOC_PX = 80;
 const FILLS: Record<string, string> = {
@@ -193,7 +196,9 @@ function Drawing({ span, stepMin }: { span: SpanPicture; stepMin: number }) {
       </div>
       <div class="day-names" aria-hidden="true">
         {days
-          .filter((_, i) => i % Math.max(1, Math.ceil((days.length * 74) / width)) === 0)
+          .filter((_, i) => i % Math.max(1, Math.ceil((days.length * DAY_PX) / width)) === 0)
+          // the last one is left out where it would be cut
+          .filter(({ at }) => at === 0 || (1 - at) * width >= DAY_PX)
           .map(({ at, text }) => (
             <span key={at} style={{ left: `${at * 100}%` }}>
               {text}

@@ -1,6 +1,6 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { takeChoice } from '../alternatives.ts';
-import type { Choice, ShownPart } from '../study-messages.ts';
+import type { ShownPart, ShownStudy } from '../study-messages.ts';
 
 /** Where a mark of a drawing lies within its part [px]. */
 interface Spot {
@@ -11,7 +11,7 @@ interface Spot {
 }
 
 /** A drawing or table of the report; where its marks are choices, each is a button that makes the alternative. */
-export function StudyPart({ part, choices }: { part: ShownPart; choices: readonly Choice[] }) {
+export function StudyPart({ part, shown }: { part: ShownPart; shown: ShownStudy }) {
   const box = useRef<HTMLDivElement>(null);
   const [spots, setSpots] = useState<Spot[]>([]);
   useLayoutEffect(() => {
@@ -27,13 +27,13 @@ export function StudyPart({ part, choices }: { part: ShownPart; choices: readonl
     <div class="study-part" ref={box}>
       {/* drawn by the report's own code, in which every text of a file is escaped */}
       <div class="drawn" dangerouslySetInnerHTML={{ __html: part.html }} />
-      {spots.length > 0 && <Spots part={part} choices={choices} spots={spots} />}
+      {spots.length > 0 && <Spots part={part} shown={shown} spots={spots} />}
     </div>
   );
 }
 
 /** One of them can be reached by Tab, the others from it by arrows. */
-function Spots({ part, choices, spots }: { part: ShownPart; choices: readonly Choice[]; spots: Spot[] }) {
+function Spots({ part, shown, spots }: { part: ShownPart; shown: ShownStudy; spots: Spot[] }) {
   const [at, setAt] = useState(0);
   const buttons = useRef<(HTMLButtonElement | null)[]>([]);
   const reached = Math.min(at, spots.length - 1);
@@ -47,11 +47,10 @@ function Spots({ part, choices, spots }: { part: ShownPart; choices: readonly Ch
   return (
     <fieldset class="spots" aria-label="Variants in the drawing: arrows move, Enter makes the alternative">
       {spots.map((spot, i) => {
-        const choice = choices[part.cells[i]];
+        const choice = shown.choices[part.cells[i]];
         if (!choice) return null;
-        const words = [choice.name, `${choice.figures[0]} in all`, choice.marks].filter(
-          (text) => text !== '',
-        );
+        const figures = choice.figures.slice(0, MOST_FIGURES).map((text, k) => `${shown.heads[k]}: ${text}`);
+        const words = [choice.name, ...figures, choice.marks].filter((text) => text !== '');
         return (
           <button
             key={part.cells[i]}
@@ -77,6 +76,9 @@ function Spots({ part, choices, spots }: { part: ShownPart; choices: readonly Ch
     </fieldset>
   );
 }
+
+/** So many figures are told where a place is pointed at. */
+const MOST_FIGURES = 3;
 
 /** Dots are hard to hit: a spot is at least so large [px]. */
 const LEAST_PX = 12;

@@ -25,6 +25,7 @@ import type { VaryChoice } from '../study-messages.ts';
 import { fieldTree } from './field-tree.ts';
 import { comparedRows, figureRows } from './figure-rows.ts';
 import { GivenFiles } from './files.ts';
+import { isLogOf } from './is-log.ts';
 import { lookAt } from './looked-at.ts';
 import { type OpenSite, onTrial, openSite, type ReadSite } from './open-site.ts';
 import { rawValues } from './raw-values.ts';
@@ -60,6 +61,11 @@ export class Bench {
 
   lookAt(name: string, bytes: Uint8Array): LookedAtFile {
     return lookAt(name, bytes);
+  }
+
+  /** Whether a file is the log of a site: nothing that is simulated reads it. */
+  isLog(siteText: string, name: string, bytes: Uint8Array): boolean {
+    return isLogOf(siteText, name, bytes);
   }
 
   /** Reads a site file. With an error in it the last good one stays in hand. */

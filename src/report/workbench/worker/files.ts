@@ -1,5 +1,6 @@
 import { FILES } from '../../../../profiles/series.mjs';
 import type { ReadFile } from '../../../scenarios/load-files.ts';
+import { givenAt, putGiven } from '../given-files.ts';
 
 /** Files that a page has been given, and those of the demonstration, which are made when they are asked for. */
 export class GivenFiles {
@@ -7,16 +8,15 @@ export class GivenFiles {
   private readonly made = new Map<string, Uint8Array>();
 
   put(name: string, bytes: Uint8Array): void {
-    this.given.set(baseName(name), bytes);
+    putGiven(this.given, name, bytes);
   }
 
   forget(): void {
     this.given.clear();
   }
 
-  /** Reads by the last part of a path, for a browser does not tell folders. */
   readonly read: ReadFile = (path) => {
-    const given = this.given.get(baseName(path));
+    const given = givenAt(this.given, path);
     if (given) return given;
     const demo = path.startsWith('../') ? path.slice(3) : '';
     const make = Object.hasOwn(FILES, demo) ? FILES[demo] : null;
@@ -25,8 +25,4 @@ export class GivenFiles {
     this.made.set(demo, bytes);
     return bytes;
   };
-}
-
-export function baseName(path: string): string {
-  return path.split(/[\\/]/).pop() ?? path;
 }

@@ -3,8 +3,8 @@ import type { Issue } from '../../../scenarios/issue.ts';
 import { readAny } from '../../../scenarios/read-any.ts';
 import type { ReadResult } from '../../../scenarios/series.ts';
 import { parseSite } from '../../../scenarios/site-document.ts';
+import { baseName } from '../given-files.ts';
 import type { LookedAtFile } from '../messages.ts';
-import { baseName } from './files.ts';
 
 /** Looks at a file that somebody has dropped: a site file, or data of any kind, with every doubt. */
 export function lookAt(name: string, bytes: Uint8Array): LookedAtFile {

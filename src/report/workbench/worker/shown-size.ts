@@ -2,8 +2,10 @@ import catalogueText from '../../../../profiles/equipment/catalogue.yaml?raw';
 import type { Issue } from '../../../scenarios/issue.ts';
 import { readCatalogue } from '../../../scenarios/many/catalogue.ts';
 import { findSizes, sizeResultOf } from '../../../scenarios/many/size.ts';
+import type { Sized } from '../../../scenarios/many/size-result.ts';
 import { allSizes, sizeLists } from '../../../scenarios/many/sizes.ts';
 import { makePaper } from '../../charts/paper.ts';
+import { costDots, fuelDots } from '../../charts/size-frontier.ts';
 import { digits } from '../../numbers.ts';
 import { basis, beside, fuelFrontier, moneyFrontier } from '../../size/parts.ts';
 import { markWords, shownSizes, sizeSentences } from '../../size/sentences.ts';
@@ -41,17 +43,27 @@ export async function shownSize(
   }
   const result = sizeResultOf(chosen, found, file, catalogue);
   const paper = makePaper();
-  const choices = shownSizes(result).map((one) => ({
+  const listed = shownSizes(result);
+  const [forCost, forFuel] = [costDots(result), fuelDots(result)];
+  // those of the table first, then those that only have a dot
+  const all = new Map([...listed, ...forCost, ...forFuel].map((one) => [one.changes, one]));
+  const places = new Map([...all.keys()].map((changes, place) => [changes, place]));
+  const cellsOf = (dots: readonly Sized[]) => dots.map(({ changes }) => places.get(changes) as number);
+  const choices = [...all.values()].map((one) => ({
     ...{ name: sizeWords(one.size), changes: one.changes, capital: 0 },
     ...{ figures: figuresOf(one.outcome), marks: markWords(one, result) },
   }));
-  const parts = [moneyFrontier(result, paper), fuelFrontier(result, paper), beside(result, false)];
+  const parts = [
+    { html: moneyFrontier(result, paper).html, cells: cellsOf(forCost) },
+    { html: fuelFrontier(result, paper).html, cells: cellsOf(forFuel) },
+    { html: beside(result, false).html, cells: [] },
+  ];
   return {
     shown: {
       ...{ kind: 'size', of: ofWords(chosen), sentences: sizeSentences(result), care: [] },
-      parts: parts.map(({ html }) => ({ html, cells: [] })),
+      parts,
       heads: headsOf(chosen.heading.currency, result.years),
-      ...{ choices, listed: [...choices.keys()], basis: basis(result).html, stopped: '' },
+      ...{ choices, listed: [...listed.keys()], basis: basis(result).html, stopped: '' },
     },
   };
 }

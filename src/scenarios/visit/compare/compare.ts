@@ -1,7 +1,7 @@
 import type { Inputs } from '../../../sim/inputs.ts';
 import type { SiteChanges } from '../../apply-changes.ts';
 import type { Issue } from '../../issue.ts';
-import type { Calibrated } from '../calibrate.ts';
+import { type Calibrated, kindOf } from '../calibrate.ts';
 import type { VisitGround } from '../ground.ts';
 import type { Cause, Comparison, Estimate, Fault, Sums } from '../visit.ts';
 import { isAsDesigned } from './as-designed.ts';
@@ -17,6 +17,8 @@ export interface Compared {
   calibratedInputs: Inputs;
   /** what was put in beside the estimates (hours in force, what does not work), as changes of the site file */
   always: SiteChanges;
+  /** estimates without those that the log's generator contradicts */
+  believed: Estimate[];
   doubts: Issue[];
 }
 
@@ -34,6 +36,7 @@ export function compareWithLog(
   const { puts, filled } = sequenceOf(ground, series, estimates, faults);
   const { sums: ran, fuelFrom } = sumsOfLog(series, record.columns.fuelL, site, record.axis.stepMin);
   const doubts: Issue[] = [];
+  let believed = [...estimates];
   let stretches: Stretch[] = [{ from: 0, to: record.axis.count, changes: {} }];
   let run = runLog(ground, designed, stretches).run;
   const designedRun = run;
@@ -48,9 +51,15 @@ export function compareWithLog(
     doubts.push(...made.issues.filter((issue) => !doubts.some((one) => one.path === issue.path)));
     const isAnother =
       next.inputs !== now.inputs || JSON.stringify(made.stretches) !== JSON.stringify(stretches);
-    if (isAnother) run = runLog(ground, next.inputs, made.stretches).run;
+    const tried = isAnother ? runLog(ground, next.inputs, made.stretches).run : run;
+    const after = sumsOfRun(tried, series);
+    if (put.calibrated && isContradicted(before, after, ran)) {
+      doubts.push(contradicted(ground, put.calibrated, after, ran));
+      believed = believed.filter(({ key }) => kindOf(key) !== put.calibrated);
+      continue;
+    }
+    run = tried;
     stretches = made.stretches;
-    const after = sumsOfRun(run, series);
     causes.push(difference(put.kind, told(before), told(after)));
     before = after;
     now = next;
@@ -63,7 +72,36 @@ export function compareWithLog(
     causes,
     days: daysOf(ground, series.known, series.generatorKw, designedRun, run),
   };
-  return { comparison, calibratedInputs: now.inputs, always: now.changes, doubts: asDoubts(doubts) };
+  return {
+    comparison,
+    calibratedInputs: now.inputs,
+    always: now.changes,
+    believed,
+    doubts: asDoubts(doubts),
+  };
+}
+
+/** An estimate that takes the run so much further from the log is not believed: share of the generator's energy. */
+const CONTRADICTED_SHARE = 0.15;
+
+/** Whether what was put in takes the generator's energy far away from what the log says it gave. */
+function isContradicted(before: Sums, after: Sums, ran: Sums): boolean {
+  if (ran.generatorKwh === null || before.generatorKwh === null || after.generatorKwh === null) return false;
+  const apart = (sums: number) => Math.abs(sums - (ran.generatorKwh as number));
+  const further = apart(after.generatorKwh) - apart(before.generatorKwh);
+  return further > CONTRADICTED_SHARE * Math.max(ran.generatorKwh, before.generatorKwh);
+}
+
+function contradicted({ filed }: VisitGround, kind: string, after: Sums, ran: Sums): Issue {
+  const kwh = (value: number | null) => `${Math.round(value ?? 0)} kWh`;
+  return {
+    severity: 'doubt',
+    code: 'estimate-contradicted',
+    path: `log: ${kind}`,
+    got: `an estimate with which the generator would have given ${kwh(after.generatorKwh)}`,
+    want: `the ${kwh(ran.generatorKwh)} that the log has: it was left out of what explains them`,
+    at: filed.placeOf(['log']),
+  };
 }
 
 interface State {

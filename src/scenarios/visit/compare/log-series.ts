@@ -11,6 +11,8 @@ export interface LogSeries {
   generatorKw: Float64Array | null;
   /** 1 in steps in which the engine ran at all, 0 in the others */
   on: Float64Array | null;
+  /** share of each step in which it ran, where the log has its running contact; null: only whole steps are known */
+  onShare: Float64Array | null;
   /** by its power alone it runs from here on [kW]; null: by its running contact */
   onAboveKw: number | null;
   socFrac: Float64Array | null;
@@ -58,7 +60,8 @@ export function logSeries({ axis, columns, arraysKw }: SiteRecord, site: Site): 
     Number(series.length > 0 && series.every((one) => !Number.isNaN(one[i]))),
   );
   const coverage = axis.count > 0 ? known.reduce((total, one) => total + one, 0) / axis.count : 0;
-  return { ...kept, onAboveKw: byContact ? null : leastKw, phasesKw, known, coverage };
+  const onShare = kept.on && byContact;
+  return { ...kept, onShare, onAboveKw: byContact ? null : leastKw, phasesKw, known, coverage };
 }
 
 /** All of some series; null where one is missing, or where there are none. */

@@ -105,7 +105,7 @@ function hoursPut(ground: VisitGround, series: LogSeries, estimates: readonly Es
 }
 
 /** Hours in force, by the start threshold that is: the estimated one where it is off, else the set one. */
-export function hoursOf(
+function hoursOf(
   ground: VisitGround,
   series: LogSeries,
   estimates: readonly Estimate[],

@@ -32,6 +32,7 @@ export function runLog(
   const sites: { to: number; site: Site }[] = [];
   const initialSoc = firstSoc(ground);
   let state: SiteState | null = null;
+  let [runH, fuelL] = [0, 0];
   for (const { from, to, changes } of stretches) {
     const made = ground.filed.variant(changes);
     if (Array.isArray(made)) issues.push(...made);
@@ -39,11 +40,14 @@ export function runLog(
     const plant = plantFromSite(site, ground.airAtStartC, ground.acArrayShare);
     if (plant.battery && initialSoc !== null) plant.battery.initialSoc = initialSoc;
     const span = spanOf(inputs, from, to);
-    state = carryOn(plant, controlsFromSite(site), span, state, null, columnsOf(columns, from, to)).state;
+    const stretch = carryOn(plant, controlsFromSite(site), span, state, null, columnsOf(columns, from, to));
+    state = stretch.state;
+    runH += stretch.totals.runH;
+    fuelL += stretch.totals.fuelL;
     sites.push({ to, site });
   }
   const fuelAt = (step: number) => sites.find(({ to }) => step < to)?.site.generator?.fuel ?? null;
-  return { run: { inputs, columns, fuelAt }, issues };
+  return { run: { inputs, columns, fuelAt, runH, fuelL }, issues };
 }
 
 /** The first state of charge that a log has; null: none. */

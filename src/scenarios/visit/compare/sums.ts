@@ -13,6 +13,9 @@ export interface LogRun {
   inputs: Inputs;
   columns: StepColumns;
   fuelAt: (step: number) => Fuel | null;
+  /** of the whole run, part steps counted as such: columns only tell whether the engine ran in a step at all */
+  runH: number;
+  fuelL: number;
 }
 
 /**
@@ -37,7 +40,7 @@ export function sumsOfLog(
       arrayKwh: of(series.arrayKw),
       generatorKwh: of(generatorKw),
       fuelL: byTank ?? byCurve,
-      runH: of(on),
+      runH: of(series.onShare ?? on),
       starts: on && startsIn(on, known),
       lowestSoc: socFrac && lowest(socFrac, known),
     },
@@ -45,24 +48,37 @@ export function sumsOfLog(
   };
 }
 
-/** The same sums of a run, in the same steps, the engine's running told in the same way. */
+/**
+ * The same sums of a run, in the same steps, the engine's running told in the same way: by its power alone, steps in
+ * which it ran are whole ones.
+ */
 export function sumsOfRun(
-  { inputs, columns, fuelAt }: LogRun,
+  { inputs, columns, fuelAt, runH, fuelL }: LogRun,
   { known, onAboveKw }: Pick<LogSeries, 'known' | 'onAboveKw'>,
 ): Sums {
   const hours = inputs.stepMin / 60;
   const on = runs(columns, onAboveKw);
+  const all = new Uint8Array(known.length).fill(1);
   const wantedKwh = inputs.loadKw.reduce((sum, phase) => sum + total(phase, known), 0) * hours;
   const usedKwh = (total(columns.dcUsedKw, known) + total(columns.acUsedKw, known)) * hours;
   return {
     loadKwh: wantedKwh - total(columns.unservedKw, known) * hours,
     arrayKwh: usedKwh,
     generatorKwh: total(columns.generatorKw, known) * hours,
-    fuelL: fuelOf(columns.generatorKw, on, known, fuelAt, hours),
-    runH: total(on, known) * hours,
+    fuelL:
+      fuelL *
+      shareOf(
+        fuelOf(columns.generatorKw, on, known, fuelAt, hours),
+        fuelOf(columns.generatorKw, on, all, fuelAt, hours),
+      ),
+    runH: onAboveKw !== null ? total(on, known) * hours : runH * shareOf(total(on, known), total(on, all)),
     starts: startsIn(on, known),
     lowestSoc: lowest(columns.socFrac, known),
   };
+}
+
+function shareOf(part: number, whole: number): number {
+  return whole > 0 ? part / whole : 0;
 }
 
 /** 1 in the steps in which the engine of a run was running. */
@@ -78,7 +94,7 @@ function total(values: Float64Array, known: Uint8Array): number {
 }
 
 /** Starts between two known steps: what happened over a gap nobody can tell. */
-export function startsIn(on: Float64Array, known: Uint8Array): number {
+function startsIn(on: Float64Array, known: Uint8Array): number {
   let count = 0;
   for (let i = 1; i < on.length; i++)
     if (known[i] === 1 && known[i - 1] === 1 && on[i] === 1 && on[i - 1] === 0) count++;

@@ -16,7 +16,7 @@ export function unmet(needs: readonly (readonly [met: unknown, lack: Lack])[]): 
   return needs.filter(([met]) => !met).map(([, lack]) => lack);
 }
 
-/** A fault with the unit of its kind. */
-export function fault(found: Omit<Fault, 'unit'>): Fault {
-  return { ...found, unit: FAULT_TERMS[found.kind].unit };
+/** A fault with the unit of its kind, where it has none of its own. */
+export function fault(found: Omit<Fault, 'unit'> & Partial<Pick<Fault, 'unit'>>): Fault {
+  return { unit: FAULT_TERMS[found.kind].unit, ...found };
 }

@@ -17,14 +17,15 @@ export interface FaultTerms {
 }
 
 export const FAULT_TERMS: Record<FaultKind, FaultTerms> = {
-  // days on which the array was not held back for an hour; a string is an eighth or more of most arrays
+  // days on which the array was not held back for an hour; or one string, if that is more: an eighth or more of most arrays
   'dead-string': { leastSize: 0.07, statedSize: 0.12, unit: '0 to 1', duration: 7, of: 'days-each-side' },
   // mean of what the phase carries at such times otherwise
   'phase-missing': { leastSize: 0.05, statedSize: 0.1, unit: 'kW', duration: 12, of: 'hours' },
-  // what is missing of the charging power, as a share of it
-  'weak-charging': { leastSize: 0.15, statedSize: 0.25, unit: '0 to 1', duration: 3, of: 'runs' },
-  // common practice: meters that count current are off by up to 0.01 a day
-  'soc-drift': { leastSize: 0.006, statedSize: 0.01, unit: '1/day', duration: 6, of: 'full-charges' },
+  // what is missing of the charging power, as a share of it; chargers that are as much weaker are found too, though with
+  // a load beside them the generator often limits them first
+  'weak-charging': { leastSize: 0.15, statedSize: 0.3, unit: '0 to 1', duration: 3, of: 'runs' },
+  // through most of the log; common practice: meters that count current are off by up to 0.01 a day
+  'soc-drift': { leastSize: 0.006, statedSize: 0.012, unit: '1/day', duration: 6, of: 'full-charges' },
   // above a step's largest energy at a small bank, and four times a meter's usual rounding
   'soc-jump': { leastSize: 0.04, statedSize: 0.06, unit: '0 to 1', duration: 1, of: 'steps' },
   'heater-off': { leastSize: 1.5, statedSize: 2.5, unit: '°C', duration: 12, of: 'hours' },

@@ -18,7 +18,7 @@ export const fuelLoss: Detector = {
     if (stretches.length === 0) return 'enough days';
     const faults: Fault[] = drops.map(({ step, litres }) =>
       fault({
-        ...{ kind: 'fuel-loss', part: null, size: litres },
+        ...{ kind: 'fuel-loss', part: null, size: litres, unit: 'L' },
         ...{ fromS: timeOf(ground, step), toS: timeOf(ground, step + 1) },
         evidence: { atOnceL: litres, noiseL },
       }),

@@ -29,7 +29,10 @@ export const nightLoad: Detector = {
     if (step !== null) {
       // what the design foresees for these nights is none
       const foreseen = medianOf(designed.slice(step.at)) - medianOf(designed.slice(0, step.at));
-      const size = step.after - step.before - Math.max(0, foreseen);
+      const size = Math.min(
+        step.after - step.before - Math.max(0, foreseen),
+        notGrown(step, dayMeans(ground, loadKw), dayMeans(ground, designedKw)),
+      );
       if (size >= Math.max(leastSize, NIGHT_SHARE * step.before)) {
         const fromS = timeOf(ground, daysOf(ground)[step.at].from);
         const nightsAfter = nights.slice(step.at).filter((kw) => !Number.isNaN(kw)).length;
@@ -77,6 +80,21 @@ function alwaysOn(seen: { night: number; day: number }, designed: { night: numbe
   const contrast = designed.day - designed.night;
   if (!(contrast > designed.night / 2)) return Number.NaN;
   return (seen.night * designed.day - seen.day * designed.night) / contrast;
+}
+
+/**
+ * What of a step of the nights is no growth of the whole load, by what the days did meanwhile beyond what the design
+ * foresees for them [kW]; without bound where that cannot be told.
+ */
+function notGrown(
+  { at, before, after }: { at: number; before: number; after: number },
+  days: readonly number[],
+  designed: readonly number[],
+): number {
+  const foreseen = medianOf(designed.slice(at)) / medianOf(designed.slice(0, at));
+  const dayBefore = medianOf(days.slice(0, at)) * foreseen;
+  const own = alwaysOn({ night: after, day: medianOf(days.slice(at)) }, { night: before, day: dayBefore });
+  return Number.isNaN(own) ? Number.POSITIVE_INFINITY : own;
 }
 
 /** Mean load of each day outside the night; NaN with less than half of it known. */

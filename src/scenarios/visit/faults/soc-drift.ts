@@ -30,18 +30,16 @@ export const socDrift: Detector = {
     const { perDay, explained } = whole;
     if (Math.abs(perDay) < declared + leastSize || explained < LEAST_EXPLAINED) return [];
     const size = readings.length / PARTS.all;
-    const parts = Array.from({ length: PARTS.all }, (_, k) =>
-      driftOf(readings.slice(k * size, (k + 1) * size)),
-    );
-    const alike = parts.filter((part) => part !== null && part.perDay / perDay >= 0.5);
+    const alike = Array.from({ length: PARTS.all }, (_, k) =>
+      readings.slice(k * size, (k + 1) * size),
+    ).filter((part) => (driftOf(part)?.perDay ?? 0) / perDay >= 0.5);
     if (alike.length < PARTS.least) return [];
+    const last = alike[alike.length - 1];
     return [
       fault({
         ...{ kind: 'soc-drift', part: null, size: perDay },
-        ...{
-          fromS: timeOf(ground, readings[0].step),
-          toS: timeOf(ground, readings[readings.length - 1].step + 1),
-        },
+        // of the parts that show it: it may have begun within the log
+        ...{ fromS: timeOf(ground, alike[0][0].step), toS: timeOf(ground, last[last.length - 1].step + 1) },
         evidence: { perDay, fullCharges: fulls, explained, hours: readings.length },
       }),
     ];
