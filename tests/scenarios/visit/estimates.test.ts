@@ -56,6 +56,12 @@ describe('estimates from the log of a farm', () => {
     expect((high - low) / 2).toBeLessThan(0.1 * (designed ?? 0));
   });
 
+  it('count the error of the sun’s sensor more under a low sun on steep arrays', () => {
+    // 2 % of the sensor and 1.2 % of the clock alone would be 3.9 % of the value
+    const { value, low, high } = made(ofUnchanged().arrayFactor);
+    expect((high - low) / 2 / value).toBeGreaterThan(0.05);
+  });
+
   it('compare a fuel curve with the line that the same runs make of it', () => {
     const found = ofUnchanged();
     for (const key of ['fuelAtRest', 'fuelPerKwh'] as const) {

@@ -21,7 +21,7 @@ const FULL_STOP = 0.98;
  * Share of the meter's quantum that its ends may be off by: starts that come at the same charge again and again read the
  * same, and the few that were started by something else just beside them push the ends.
  */
-const ROUNDED = 0.2;
+const ROUNDED = 0.12;
 /** Inverters draw this much more than the load and their idle draw, or a little less. */
 const DRAW = 1.06;
 
