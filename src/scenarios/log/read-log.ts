@@ -7,8 +7,9 @@ import { tryRead } from '../site-read.ts';
 import type { Site } from '../site-schema.ts';
 import { clockBySun, NOT_KNOWN } from './clock-by-sun.ts';
 import { derived, layRecord } from './read-columns.ts';
-import { rowIntervals } from './read-intervals.ts';
+import { type RowIntervals, rowIntervals } from './read-intervals.ts';
 import { type LogRows, readRows } from './read-rows.ts';
+import { onWholeSteps } from './read-snap.ts';
 import type { ClockFinding, RecordResult, SiteRecord } from './site-record.ts';
 
 /**
@@ -40,20 +41,23 @@ function recordOf(rows: LogRows, site: Site, found: Findings): SiteRecord {
   const asWritten = layAt(rows, site, NOT_KNOWN, found);
   // what it says of values is said once, of the record that is handed out
   const clock = clockBySun(derived(asWritten, site), site, found);
-  if (clock.by !== 'sun') return derived({ ...asWritten, sheet: { ...asWritten.sheet, clock } }, site);
-  return derived(layAt(rows, site, clock, new Findings(found.issues[0]?.at.file ?? '')), site);
+  return derived(layAt(rows, site, clock, new Findings(found.issues[0]?.at.file ?? ''), onWholeSteps), site);
 }
 
-function layAt(rows: LogRows, site: Site, clock: ClockFinding, found: Findings): SiteRecord {
+function layAt(
+  rows: LogRows,
+  site: Site,
+  clock: ClockFinding,
+  found: Findings,
+  move = (intervals: RowIntervals, _offsetS: number) => intervals,
+): SiteRecord {
   const log = site.log as NonNullable<Site['log']>;
   const firstS = rows.atS[0];
   const atS = rows.atS.map(
     (at) => at + 3600 * (clock.addedH + (clock.driftHPerDay * (at - firstS)) / 86_400),
   );
-  const intervals = rowIntervals(atS, log.stamp);
   const local = makeClock(site.site.timeZone, atS[0], atS[atS.length - 1]);
-  return layRecord(
-    { rows, intervals, clock, site, log, offsetS: local ? offsetAt(local, atS[0]) : 0 },
-    found,
-  );
+  const offsetS = local ? offsetAt(local, atS[0]) : 0;
+  const intervals = move(rowIntervals(atS, log.stamp), offsetS);
+  return layRecord({ rows, intervals, clock, site, log, offsetS }, found);
 }

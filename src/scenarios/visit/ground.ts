@@ -30,6 +30,8 @@ export interface VisitGround {
   designedArraysKw: Record<string, Float64Array>;
   /** each array by the sun that the log has, NaN where it has none; null without a column for the sun */
   sunArraysKw: Record<string, Float64Array> | null;
+  /** the same if the sun were so many times what the sensor shows; by a share above 1 it is seen what its error does */
+  sunArraysBy: (times: number) => Record<string, Float64Array> | null;
   /** share of each phase in the AC-coupled array, and mean outside temperature of the first day [°C] */
   acArrayShare: number[];
   airAtStartC: number;
@@ -72,10 +74,12 @@ export function visitGround(
     refillSteps: refillSteps(site.tank?.fillDates ?? [], clock, record.axis),
   };
   const weather = maker.weather(site)?.weather ?? null;
+  const sunWeather = weather && laidWeather(weather, lay);
+  const sunArraysBy = (times: number) => sunWeather && sunArrays(site, record, calendar, sunWeather, times);
   const ground: VisitGround = {
     ...{ filed, maker, site, record, calendar, designed },
     designedArraysKw: Object.fromEntries(arraysAlone(site, maker).map(([name, kw]) => [name, lay(kw)])),
-    sunArraysKw: weather && sunArrays(site, record, calendar, laidWeather(weather, lay)),
+    ...{ sunArraysKw: sunArraysBy(1), sunArraysBy },
     acArrayShare: made.acArrayShare,
     airAtStartC: made.airAtStartC,
   };
@@ -106,12 +110,13 @@ function sunArrays(
   { axis, columns }: SiteRecord,
   calendar: Calendar,
   designed: Weather,
+  times: number,
 ): Record<string, Float64Array> | null {
   const { sunWPerM2, outsideC } = columns;
   if (!sunWPerM2 || site.arrays.length === 0) return null;
   const weather: Weather = {
     ...designed,
-    globalWPerM2: sunWPerM2.map((w) => (Number.isNaN(w) ? 0 : Math.max(0, w))),
+    globalWPerM2: sunWPerM2.map((w) => (Number.isNaN(w) ? 0 : Math.max(0, times * w))),
     ...{ directWPerM2: null, diffuseWPerM2: null, plane: null },
     airC: outsideC ? outsideC.map((c, i) => (Number.isNaN(c) ? designed.airC[i] : c)) : designed.airC,
   };

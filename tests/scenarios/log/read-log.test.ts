@@ -35,6 +35,9 @@ function withColumn(header: string, declared: object, cell: (i: number) => strin
   return readLines(lines, { ...PLAIN_LOG, columns: { ...PLAIN_LOG.columns, [header]: declared } });
 }
 
+const stampSeconds = (s: number) =>
+  new Date(Date.UTC(2025, 2, 1) + s * 1000).toISOString().slice(0, 19).replace('T', ' ');
+
 describe('a plain log', () => {
   it('is read as it stands, on the axis of its stamps', () => {
     const read = damaged(() => {});
@@ -118,12 +121,34 @@ describe('rows of a log', () => {
 
   it('that speak for less than half of a step make no value of it', () => {
     const lines = plainLines().map((line, i) =>
-      i === 0 ? line : line.replace(/^[^,]+/, stampAt((i - 1) * 15 + 19, 1)),
+      i === 0 ? line : line.replace(/^[^,]+/, stampAt(i - 1, 14)),
     );
-    // stamps are 5 min late: a third of the first step without rows is known, and a third of the step after the last
+    // rows of 14 min on steps of 15: of the first step without rows, from 1395 min on, a third is known
     lines.splice(101, 4);
     const load = values(readLines(lines), 'loadKw');
-    expect(load.reduce((sum, kw) => sum + Number(Number.isNaN(kw)), 0)).toBe(5);
+    expect(load.reduce((sum, kw) => sum + Number(Number.isNaN(kw)), 0)).toBe(4);
+    expect(load[93]).toBeNaN();
+  });
+
+  it('as long as a step belong to one step each, however their stamps stand', () => {
+    const late = plainLines().map((line, i) =>
+      i === 0 ? line : line.replace(/^[^,]+/, stampAt((i - 1) * 15 + 19, 1)),
+    );
+    expect(values(readLines(late), 'loadKw')).toEqual(values(readLines(plainLines()), 'loadKw'));
+  });
+
+  it('of a clock that gains are laid one by one, but for where it has gained a step', () => {
+    // 15.01 min each: after 750 of them half a step
+    const lines = plainLines(1500).map((line, i) =>
+      i === 0 ? line : line.replace(/^[^,]+/, stampSeconds(Math.round(i * 15.01 * 60))),
+    );
+    const read = readLines(lines);
+    const load = values(read, 'loadKw');
+    expect(load.length).toBe(1501);
+    const even = values(readLines(plainLines(1500)), 'loadKw');
+    expect(load.subarray(0, 749)).toEqual(even.subarray(0, 749));
+    expect(load.subarray(751)).toEqual(even.subarray(750));
+    expect(values(read, 'socFrac').every((soc) => soc > 0)).toBe(true);
   });
 
   it('of a clock that was lost are left out', () => {

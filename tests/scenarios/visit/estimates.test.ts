@@ -45,10 +45,32 @@ describe('estimates from the log of a farm', () => {
 
   it('of an unchanged plant have the designed values near', () => {
     const found = ofUnchanged();
-    for (const key of ['loadFactor', 'arrayFactor', 'usableKwh', 'oneWayEfficiency', 'standbyKw'] as const) {
+    for (const key of ['loadFactor', 'arrayFactor', 'usableKwh', 'oneWayEfficiency'] as const) {
       const { value, designed } = made(found[key]);
       expect(Math.abs(value / (designed ?? Number.NaN) - 1), key).toBeLessThan(0.02);
     }
+    // 60 nights tell it to some hundredths, and say so
+    const { low, high, designed } = made(found.standbyKw);
+    expect(low).toBeLessThan(designed ?? Number.NaN);
+    expect(high).toBeGreaterThan(designed ?? Number.NaN);
+    expect((high - low) / 2).toBeLessThan(0.1 * (designed ?? 0));
+  });
+
+  it('count the error of the sun’s sensor more under a low sun on steep arrays', () => {
+    // 2 % of the sensor and 1.2 % of the clock alone would be 3.9 % of the value
+    const { value, low, high } = made(ofUnchanged().arrayFactor);
+    expect((high - low) / 2 / value).toBeGreaterThan(0.05);
+  });
+
+  it('compare a fuel curve with the line that the same runs make of it', () => {
+    const found = ofUnchanged();
+    for (const key of ['fuelAtRest', 'fuelPerKwh'] as const) {
+      const { low, high, designed } = made(found[key]);
+      expect(low, key).toBeLessThan(designed ?? Number.NaN);
+      expect(high, key).toBeGreaterThan(designed ?? Number.NaN);
+    }
+    // not the line through the four points of the farm's generator, as a person would draw it
+    expect(made(found.fuelAtRest).designed).toBeLessThan(0.88);
   });
 
   it('are for what came after a change within the log', () => {
@@ -138,6 +160,18 @@ describe('the pieces of an estimate', () => {
     if (fit === null) throw new Error('no fit');
     // standard error of a mean: deviation over the root of their number
     expect(clusteredError([{ fit, slopes: [1] }])).toBeCloseTo(Math.sqrt(30 / 4 / 5), 9);
+  });
+
+  it('hold what is not told apart to what is known beforehand, and say how sure that is', () => {
+    const rows = new ClusteredRows(2);
+    for (let x = 0; x < 40; x++) rows.add(x, [1, 2], 5 + (x % 2 ? 0.01 : -0.01), 1, [1, x % 3]);
+    const held = rows.held([
+      { mean: 0, sd: Number.POSITIVE_INFINITY },
+      { mean: 1.5, sd: 0.1 },
+    ]);
+    // 5 = a + 2·b with b = 1.5 ± 0.1
+    expect(held?.beta[0]).toBeCloseTo(2, 2);
+    expect(held?.error[0]).toBeCloseTo(0.2, 2);
   });
 
   it('do not fit what is not told apart', () => {

@@ -5,12 +5,12 @@ import { fitted, refused } from './outcome.ts';
 
 /**
  * Standard errors of what an array should give by one irradiance sensor. Of the sensor, common practice: 2 % where it
- * is looked after. From the horizontal onto the plane by a clock that may be some minutes off: a clock 4 minutes off
- * moves the sum of 70 days by up to 1.7 % (simulated: farm, workshop and hut in all seasons).
+ * is looked after; on a steep plane under a low sun it counts two times and more, as a sky that looks clearer has less
+ * diffuse light too: how much is computed. From the horizontal onto the plane by a clock that may be some minutes off:
+ * a clock 4 minutes off moves the sum of 70 days by up to 1.7 % (simulated: farm, workshop and hut in all seasons).
  */
 const SENSOR_ERROR = 0.02;
 const PLANE_ERROR = 0.012;
-const SUN_ERROR = Math.hypot(SENSOR_ERROR, PLANE_ERROR);
 /** Steps count with at least this share of the arrays' rating expected: at dawn shade and the clock matter most. */
 const LEAST_SHARE = 0.1;
 /** Below where charging tapers, and below the battery's charging power, by this much, nothing holds the arrays back. */
@@ -27,17 +27,29 @@ export function arrayFactor(view: LogView): Estimate {
   if (lacks !== '' || arrayKw === null) return refused('arrayFactor', 'no-column', lacks);
   // output alone cannot tell a dull year from a weak array
   if (ground.sunArraysKw === null) return refused('arrayFactor', 'not-told-apart', 'sunWPerM2');
-  const expected = new Float64Array(count);
-  for (const kw of Object.values(ground.sunArraysKw)) for (let i = 0; i < count; i++) expected[i] += kw[i];
-  const { ratio, days } = dailyRatio(view, arrayKw, expected, free(view, expected));
+  const expected = total(ground.sunArraysKw, count);
+  const counts = free(view, expected);
+  const { ratio, days } = dailyRatio(view, arrayKw, expected, counts);
   if (ratio === null)
     return refused('arrayFactor', 'too-little', `${days} days, ${LEAST_BLOCKS} weeks needed`);
   const { fromS } = ratio;
-  const error = Math.hypot(ratio.error, SUN_ERROR * ratio.value);
+  const more = total(ground.sunArraysBy(1 + SENSOR_ERROR) ?? ground.sunArraysKw, count);
+  const sunError = Math.hypot(sumWhere(more, counts) / sumWhere(expected, counts) - 1, PLANE_ERROR);
+  const error = Math.hypot(ratio.error, sunError * ratio.value);
   // most of it is the sensor's, whose error is known and not found from the weeks
   const freedom = ratio.freedom * (error / Math.max(ratio.error, 1e-9)) ** 4;
   const basis = { count: ratio.days, of: 'days' } as const;
   return fitted('arrayFactor', { ...ratio, error, freedom }, view, { designed: 1, basis, fromS });
+}
+
+function total(arraysKw: Record<string, Float64Array>, count: number): Float64Array {
+  const sum = new Float64Array(count);
+  for (const kw of Object.values(arraysKw)) for (let i = 0; i < count; i++) sum[i] += kw[i];
+  return sum;
+}
+
+function sumWhere(kw: Float64Array, counts: Uint8Array): number {
+  return kw.reduce((sum, value, i) => sum + (counts[i] === 1 ? value : 0), 0);
 }
 
 /** 1 where the arrays give all they can: the battery takes it, and the generator stands. */

@@ -3,7 +3,7 @@ import { type ClusteredFit, ClusteredRows, clusteredError } from './clustered-fi
 import { type LogView, missing } from './log-view.ts';
 import { mixed } from './mixed.ts';
 import { fitted, refused } from './outcome.ts';
-import { meanSquareFrom, quantumOf, unrounded } from './rounding.ts';
+import { meanSquareFrom, unrounded } from './rounding.ts';
 
 /** A day counts when the shown charge swings by at least this much in it. */
 const LEAST_SWING = 0.1;
@@ -15,6 +15,8 @@ const LOWEST = 0.03;
 /** A step of the meter that its energy does not explain, in quanta, cuts a day in two. */
 const JUMP_QUANTA = 2.5;
 const ROUNDING_TRIES = 12;
+/** What energy that goes in and out within a step hides, as shares (simulated: logs of 5 and 10 minutes). */
+const HIDDEN = { usableKwh: 0.0003, oneWayEfficiency: 0.0005 };
 
 /**
  * Capacity and efficiency from how the shown charge follows the energy into and out of the battery, within each day:
@@ -32,7 +34,7 @@ export function batteryStore(view: LogView): [Estimate, Estimate] {
   const { battery } = view.plant;
   if (battery === null) return refuse('not-told-apart', 'a battery in the site file');
   if (soc === null || batteryKw === null) return refuse('no-column', missing({ socFrac: soc, batteryKw }));
-  const jump = JUMP_QUANTA * Math.max(quantumOf(soc), 0.004);
+  const jump = JUMP_QUANTA * Math.max(view.quantum('socFrac'), 0.004);
   const rows = fitStore(view, soc, batteryKw, jump);
   const swings = rows.count;
   if (swings < LEAST_DAYS)
@@ -40,7 +42,7 @@ export function batteryStore(view: LogView): [Estimate, Estimate] {
   const fit = rows.fit();
   const store = fit && storeOf(fit);
   if (fit === null || store === null) return refuse('not-told-apart', 'days that charge and discharge');
-  const tries = unrounded(batteryKw, quantumOf(batteryKw), ROUNDING_TRIES, 'battery').flatMap((kw) => {
+  const tries = unrounded(batteryKw, view.quantum('batteryKw'), ROUNDING_TRIES, 'battery').flatMap((kw) => {
     const again = fitStore(view, soc, kw, jump).fit();
     const other = again && storeOf(again);
     return other ? [other] : [];
@@ -53,7 +55,8 @@ export function batteryStore(view: LogView): [Estimate, Estimate] {
       store[key],
       tries.map((each) => each[key]),
     );
-    const error = Math.hypot(clusteredError([{ fit, slopes }]), Math.sqrt(rounding));
+    const hidden = HIDDEN[key] * store[key];
+    const error = Math.hypot(clusteredError([{ fit, slopes }]), Math.sqrt(rounding), hidden);
     return fitted(key, { value: store[key], error, freedom }, view, { designed, basis });
   };
   const [into, out] = fit.beta;

@@ -1,8 +1,9 @@
 import type { Plant } from '../../../sim/plant.ts';
-import type { Recorded } from '../../log/site-record.ts';
+import type { Recorded, SiteRecord } from '../../log/site-record.ts';
 import { plantFromSite } from '../../plant-from-site.ts';
 import type { Site } from '../../site-schema.ts';
 import type { VisitGround } from '../ground.ts';
+import { quantumOf } from './rounding.ts';
 
 /** How far above a thermostat's point a reading must be for it to be surely off [K]: common recorders err by 0.2. */
 const SURELY_K = 0.7;
@@ -30,6 +31,10 @@ export interface LogView {
   running: Float64Array | null;
   generatorKw: Float64Array | null;
   column: (name: Recorded) => Float64Array | null;
+  /** what a column was rounded to where it was written, in our unit; 0: not to be seen, or no such column */
+  quantum: (name: Recorded) => number;
+  /** rows lay across the steps of the axis: means are of parts of two rows, levels up to a step old */
+  isRelaid: boolean;
 }
 
 export function logView(ground: VisitGround): LogView {
@@ -56,7 +61,29 @@ export function logView(ground: VisitGround): LogView {
     ...{ loadKw: column('loadKw') ?? (phaseKw && added(phaseKw)), phaseKw },
     arrayKw: hasArrays ? (column('arrayKw') ?? allAlone) : nothing(),
     ...{ running, generatorKw },
+    quantum: quantumsOf(record),
+    isRelaid: isRelaid(record),
   };
+}
+
+/** From the file itself where it was read, as laying rows on an axis hides what they were rounded to. */
+function quantumsOf({ columns, sheet }: SiteRecord): (name: Recorded) => number {
+  const known = new Map<Recorded, number>();
+  return (name) => {
+    const before = known.get(name);
+    if (before !== undefined) return before;
+    const told = sheet.columns.find(({ is }) => is === name)?.quantum;
+    const values = columns[name];
+    const quantum = told ?? (values ? quantumOf(values) : 0);
+    known.set(name, quantum);
+    return quantum;
+  };
+}
+
+/** A clock that was put right by anything but whole steps. */
+function isRelaid({ axis, sheet: { clock } }: SiteRecord): boolean {
+  const steps = (clock.addedH * 60) / axis.stepMin;
+  return clock.driftHPerDay !== 0 || Math.abs(steps - Math.round(steps)) > 0.01;
 }
 
 function one(kw: Float64Array | undefined): Float64Array[] | null {

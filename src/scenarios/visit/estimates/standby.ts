@@ -1,9 +1,9 @@
 import type { Plant } from '../../../sim/plant.ts';
 import type { Estimate } from '../visit.ts';
-import { ClusteredRows, clusteredError } from './clustered-fit.ts';
+import { ClusteredRows } from './clustered-fit.ts';
 import { type LogView, missing, steadyOwnUse } from './log-view.ts';
 import { fitted, refused } from './outcome.ts';
-import { meanSquareFrom, quantumOf, unrounded } from './rounding.ts';
+import { meanSquareFrom, type Quantum, roundingErrors, roundingLeft } from './rounding.ts';
 
 const LEAST_NIGHTS = 8;
 const LEAST_STEPS = 100;
@@ -17,10 +17,19 @@ const READING_ERROR = 0.01;
 /** A standard error of more than this share says nothing. */
 const MOST_ERROR = 0.5;
 const ROUNDING_TRIES = 12;
+/** Steps between readings of which one tells the other. */
+const APART = 2;
+/**
+ * What losses of inverters may differ by from those of a data sheet, as standard deviations: the linear one by 0.01,
+ * the quadratic one by half of itself (common practice). They matter where the load hardly varies at night.
+ */
+const LINEAR_OFF = 0.01;
+const QUADRATIC_OFF = 0.5;
 
 /**
  * What the battery gives at no load, from nights in which nothing else feeds the site: the difference of what it gives
- * and what the load takes, drawn against the load as both readings tell it.
+ * and what the load takes, less what the inverters lose at that load. How much that is the nights tell themselves where
+ * the load varies; where it does not, the losses are as filed, within what those may be off by.
  */
 export function standbyKw(view: LogView): Estimate {
   const key = 'standbyKw';
@@ -39,14 +48,15 @@ export function standbyKw(view: LogView): Estimate {
   const nights = new Set(steps.map((i) => view.night[i])).size;
   if (nights < LEAST_NIGHTS || steps.length < LEAST_STEPS)
     return refused(key, 'too-little', `${nights} nights, ${LEAST_NIGHTS} needed`);
-  const quantum = quantumOf(batteryKw);
-  const found = standbyOf(view, steps, batteryKw, loadKw, quantum);
+  const quantum = view.quantum('batteryKw');
+  const readings = readingsOf(view, batteryKw, loadKw);
+  const found = standbyOf(view, steps, readings, quantum);
   const not = refused(key, 'not-told-apart', 'a load that varies at night');
   if (found === null) return not;
-  const loads = unrounded(loadKw, quantumOf(loadKw), ROUNDING_TRIES, 'taken');
-  const tries = unrounded(batteryKw, quantum, ROUNDING_TRIES, 'given').flatMap(
-    (kw, t) => standbyOf(view, steps, kw, loads[t] ?? loadKw, quantum)?.value ?? [],
-  );
+  const tries = Array.from({ length: ROUNDING_TRIES }, (_, turn) => {
+    const other = unroundedReadings(view, steps, readings, turn);
+    return standbyOf(view, steps, other, quantum)?.value ?? found.value;
+  });
   const error = Math.hypot(found.error, Math.sqrt(meanSquareFrom(found.value, tries)));
   if (!(found.value > 0 && error < MOST_ERROR * found.value)) return not;
   const freedom = Math.max(1, nights - 3);
@@ -84,47 +94,98 @@ function isSteady(loadKw: Float64Array, i: number): boolean {
   return Math.abs(loadKw[i] - loadKw[i - 1]) <= most && Math.abs(loadKw[i] - loadKw[i + 1]) <= most;
 }
 
-function standbyOf(
-  { night, phaseKw, plant }: LogView,
-  steps: readonly number[],
-  batteryKw: Float64Array,
-  loadKw: Float64Array,
-  quantum: number,
-): { value: number; error: number } | null {
-  const rows = new ClusteredRows(3);
-  const [givenKw, takenKw] = [median(steps.map((i) => -batteryKw[i])), median(steps.map((i) => loadKw[i]))];
-  const aboutKw = givenKw - takenKw;
-  // readings err in proportion: so weighed, the error of the load does not depend on that of the difference
-  const own = givenKw ** 2 / (givenKw ** 2 + takenKw ** 2);
-  for (const i of steps) {
-    const given = -batteryKw[i];
-    const load = own * loadKw[i] + (1 - own) * (given - aboutKw);
-    const square = unevenness(phaseKw, plant.phases, i) * load ** 2;
-    if (Number.isNaN(square)) continue;
-    const variance = 2 * (READING_ERROR * load) ** 2 + quantum ** 2 / 6 + 1e-8;
-    rows.add(night[i], [1, load, square], given - loadKw[i], 1 / variance);
-  }
-  const fit = rows.fit();
-  if (fit === null) return null;
-  // at no load the difference itself makes up the load as weighed
-  const [base, slope] = fit.beta;
-  const share = 1 - slope * (1 - own);
-  const value = (base - slope * (1 - own) * aboutKw) / share;
-  const bySlope = ((1 - own) * (value - aboutKw)) / share;
-  return { value, error: clusteredError([{ fit, slopes: [1 / share, bySlope, 0] }]) };
+/** Powers of the steps of quiet nights: what the battery gives, what the load takes, and the squares of its phases. */
+interface Readings {
+  given: Float64Array;
+  taken: Float64Array;
+  squares: Float64Array;
+}
+
+/** Loss of the inverters as filed, with what such a value may be off by. */
+function lossesHeld({ inverter }: Plant): { mean: number; sd: number }[] {
+  const { lossLinear, lossQuadraticPerKw } = inverter;
+  return [
+    { mean: 0, sd: Number.POSITIVE_INFINITY },
+    { mean: lossLinear, sd: LINEAR_OFF },
+    { mean: lossQuadraticPerKw, sd: QUADRATIC_OFF * lossQuadraticPerKw },
+  ];
 }
 
 /**
- * Sum of the squares of the phases' shares of the load: the square of the loss curve by the load of all phases. From
- * the phases alone, as their errors must not follow that of the whole.
+ * The fit of given − taken = standby + linear·load + quadratic·squares. A reading of the load that is off is off in
+ * both sides of it: the load is told by its readings two steps before and after, which are off by themselves, and
+ * share no row of the file with it. So it does not matter how large the errors of either meter are.
  */
-function unevenness(phaseKw: readonly Float64Array[] | null, phases: number, i: number): number {
-  const loads = phaseKw?.map((kw) => kw[i]) ?? new Array<number>(phases).fill(1);
-  const sum = loads.reduce((all, kw) => all + kw, 0);
-  return sum > 0 ? loads.reduce((squares, kw) => squares + (kw / sum) ** 2, 0) : 1 / phases;
+function standbyOf(
+  { night, plant }: LogView,
+  steps: readonly number[],
+  { given, taken, squares }: Readings,
+  quantum: number,
+): { value: number; error: number } | null {
+  const rows = new ClusteredRows(3);
+  const middle = median(steps.map((i) => taken[i]));
+  const middleSquare = median(steps.map((i) => squares[i]));
+  for (const i of steps) {
+    const others = [i - APART, i + APART].filter((j) => taken[j] + squares[j] >= 0);
+    if (others.length === 0 || Number.isNaN(squares[i])) continue;
+    const load = mean(others.map((j) => taken[j]));
+    const square = mean(others.map((j) => squares[j]));
+    const variance = 2 * (READING_ERROR * load) ** 2 + quantum ** 2 / 6 + 1e-8;
+    const told = [1, load - middle, square - middleSquare];
+    rows.add(night[i], [1, taken[i], squares[i]], given[i] - taken[i], 1 / variance, told);
+  }
+  const fit = rows.held(lossesHeld(plant));
+  return fit && { value: fit.beta[0], error: fit.error[0] };
+}
+
+function readingsOf({ phaseKw, plant }: LogView, batteryKw: Float64Array, loadKw: Float64Array): Readings {
+  const squares = phaseKw
+    ? loadKw.map((_, i) => phaseKw.reduce((sum, kw) => sum + kw[i] ** 2, 0))
+    : loadKw.map((kw) => kw ** 2 / plant.phases);
+  return { given: batteryKw.map((kw) => -kw), taken: loadKw, squares };
+}
+
+/** Readings as they may have been before they were rounded: of the whole load, or of its phases where it is their sum. */
+function unroundedReadings(
+  view: LogView,
+  steps: readonly number[],
+  readings: Readings,
+  turn: number,
+): Readings {
+  const { given, taken, squares } = readings;
+  const phaseKw = view.phaseKw ?? [];
+  const isSum =
+    phaseKw.length > 1 && steps.every((i) => taken[i] === phaseKw.reduce((sum, kw) => sum + kw[i], 0));
+  const parts = isSum ? phaseKw : [taken];
+  const kwQuantum =
+    view.quantum(isSum || view.plant.phases === 1 ? 'load1Kw' : 'loadKw') || view.quantum('loadKw');
+  const takenErrors = roundingErrors(`taken ${turn}`);
+  const givenErrors = roundingErrors(`given ${turn}`);
+  const partQuanta = parts.map((part) => leftOf(part, steps, kwQuantum));
+  const givenQuantum = leftOf(given, steps, view.quantum('batteryKw'));
+  const other = { given: given.slice(), taken: taken.slice(), squares };
+  for (const i of steps) {
+    other.given[i] += givenErrors(given[i], givenQuantum);
+    for (const [k, part] of parts.entries()) other.taken[i] += takenErrors(part[i], partQuanta[k]);
+  }
+  return other;
+}
+
+/** The quantum whose rounding would leave as much in a mean as this one does in readings that tremble. */
+function leftOf(values: Float64Array, steps: readonly number[], quantum: number): Quantum {
+  if (quantum === 0) return { quantum, left: 0 };
+  const moves = steps.map((i) => Math.abs(values[i] - values[i - 1])).filter((move) => !Number.isNaN(move));
+  // of a normal error the median step is 0.6745 deviations of a difference
+  const trembling = moves.length > 0 ? median(moves) / (0.6745 * Math.SQRT2) : 0;
+  const spread = trembling ** 2 + quantum ** 2 / 12;
+  return { quantum, left: Math.min(quantum, Math.sqrt(12 * roundingLeft(spread, quantum))) };
 }
 
 function median(values: readonly number[]): number {
   const sorted = Float64Array.from(values).sort();
   return sorted[Math.floor(sorted.length / 2)];
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }

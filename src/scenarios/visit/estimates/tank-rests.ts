@@ -1,5 +1,5 @@
+import { fuelRateLPerH, fuelStretches } from '../../../sim/fuel.ts';
 import type { LogView } from './log-view.ts';
-import { quantumOf } from './rounding.ts';
 
 /** A rise of so much, or a fall while the engine stands, has another cause than the engine [L]: or more, by errors. */
 const MOVED_L = 5;
@@ -19,6 +19,8 @@ export interface Rest {
   runH: number;
   kwh: number;
   kwhSquares: number;
+  /** what the engine as filed would have burnt since the start of the log [L] */
+  designedL: number;
   /** fuel came or went other than by the engine between the one before and this */
   isBroken: boolean;
 }
@@ -30,9 +32,10 @@ export function restsOf(
 ): Rest[] {
   const { fuelL, running, generatorKw } = columns;
   const rests: Rest[] = [];
-  const movedL = Math.max(MOVED_L, MOVED_ERRORS * readingError(fuelL), 3 * quantumOf(fuelL));
+  const movedL = Math.max(MOVED_L, MOVED_ERRORS * readingError(fuelL), 3 * view.quantum('fuelL'));
   const nearDryL = (view.plant.tank?.reserveL ?? 0) + NEAR_DRY_L;
-  const burnt = { runH: 0, kwh: 0, kwhSquares: 0 };
+  const rate = designedRate(view);
+  const burnt = { runH: 0, kwh: 0, kwhSquares: 0, designedL: 0 };
   let levels: number[] = [];
   let sum = 0;
   let isBroken = false;
@@ -65,9 +68,17 @@ export function restsOf(
     burnt.runH += running[i] * view.hours;
     burnt.kwh += kwh;
     burnt.kwhSquares += kwh * kwh;
+    burnt.designedL += rate(generatorKw[i] / running[i]) * running[i] * view.hours;
   }
   close();
   return rests;
+}
+
+/** Litres an hour at a load, by the curve of the site file. */
+function designedRate({ plant: { generator } }: LogView): (kw: number) => number {
+  if (generator === null) return () => 0;
+  const { breaks, lines } = fuelStretches(generator.fuelKw, generator.fuelLPerH);
+  return (kw) => fuelRateLPerH(kw, ...breaks, ...lines);
 }
 
 /** Deviation of single readings, by how much they differ from one to the next [L]. */

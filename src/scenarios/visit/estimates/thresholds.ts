@@ -2,7 +2,6 @@ import type { Estimate } from '../visit.ts';
 import { type Bracket, LEAST_AGREEING, latestAgreed } from './brackets.ts';
 import { type LogView, missing } from './log-view.ts';
 import { refused, within } from './outcome.ts';
-import { quantumOf } from './rounding.ts';
 import { type LoggedRun, loggedRuns } from './runs.ts';
 
 /** A start within this time of the end of restricted hours was waited for [h]. */
@@ -18,6 +17,11 @@ const LEAST_RISE = 0.1;
 const FULL = 0.95;
 /** Where peak runs may end too, a stop above this tells nothing. */
 const FULL_STOP = 0.98;
+/**
+ * Share of the meter's quantum that its ends may be off by: starts that come at the same charge again and again read the
+ * same, and the few that were started by something else just beside them push the ends.
+ */
+const ROUNDED = 0.12;
 /** Inverters draw this much more than the load and their idle draw, or a little less. */
 const DRAW = 1.06;
 
@@ -47,8 +51,8 @@ function fromBrackets(
     return refused(key, 'too-little', `${brackets.length} ${of}, ${LEAST_AGREEING} that agree needed`);
   const { found, from } = latest;
   const middle = (found.low + found.high) / 2;
-  // nine tenths of an even chance between the two ends
-  const half = 0.45 * (found.high - found.low);
+  // nine tenths of an even chance between the two ends, and what rounding leaves open of them
+  const half = 0.45 * (found.high - found.low) + ROUNDED * view.quantum('socFrac');
   const { charge } = view.site.control;
   const designed = charge ? charge[key] : null;
   const fromS = from === 0 ? view.startS : view.startS + brackets[from].step * view.stepS;
@@ -65,7 +69,7 @@ function startBracket(view: LogView, soc: Float64Array, { first, beginsKnown }: 
   const peak = peakShare(view, first);
   if (peak > PEAK_SHARE) return null;
   const share = (running as Float64Array)[first];
-  const half = quantumOf(soc) / 2;
+  const half = view.quantum('socFrac') / 2;
   // an engine that ran in part of the step began that much later, and the check before was within the step
   const part = share < 1 ? 1 - share : 0;
   const low = soc[before] - half - fallOf(view, first) * part;
@@ -119,7 +123,7 @@ function stopBracket(view: LogView, soc: Float64Array, run: LoggedRun): Bracket 
   // ended by its shortest time, or by restricted hours, rather than by charge
   if (lengthH <= control.minRunMin / 60 + coolH + 2 * hours) return null;
   if (control.restrictedEndsRun && ground.designed.restricted?.[last] === 1) return null;
-  const half = quantumOf(soc) / 2;
+  const half = view.quantum('socFrac') / 2;
   const cooling = generatorKw ? 0 : Math.ceil(coolH / hours);
   const to = lastOnLoad - (generatorKw ? 0 : 1);
   const from = to - 1 - Math.max(0, cooling - 1);
