@@ -13,6 +13,8 @@ export interface HoursInForce {
 
 /** Starts in an hour of the day that is said to be restricted, from which on it is not. */
 const LEAST_STARTS = 3;
+/** A start so shortly before restricted hours end may have come after them: steps and clocks are rough [min]. */
+const EDGE_MIN = 30;
 /** Days on which an hour went by with a low battery and no start, from which on it is restricted. */
 const LEAST_DAYS = 5;
 /** Charge this far from a threshold is told from it: shown charge is rounded, and steps are minutes long. */
@@ -95,9 +97,14 @@ function restrictedNow(
   if (on === null || socFrac === null) return null;
   const set = designed.restricted ?? new Uint8Array(designed.count);
   const hourOf = (i: number) => Math.floor(calendar.minuteOfDay[i] / 60);
+  const edgeSteps = Math.ceil(EDGE_MIN / record.axis.stepMin);
   const free = new Array<number>(24).fill(0);
-  for (const { step, isLow, isUrgent, isPeak } of starts)
-    if (isLow && !isUrgent && !isPeak) free[hourOf(step)]++;
+  const freeThoughSet = new Array<number>(24).fill(0);
+  for (const { step, isLow, isUrgent, isPeak } of starts) {
+    if (!isLow || isUrgent || isPeak) continue;
+    free[hourOf(step)]++;
+    if (set[step] === 1 && set[step + edgeSteps] === 1) freeThoughSet[hourOf(step)]++;
+  }
   const urgent = site.control.urgentSoc ?? site.battery?.cutoffSoc ?? 0;
   const stepsPerHour = 60 / record.axis.stepMin;
   const heldDays = new Array<number>(24).fill(0);
@@ -111,11 +118,11 @@ function restrictedNow(
   // hours that were set together are lifted together, unless some of them are seen to hold
   const setHours = new Set(Array.from(set.keys()).flatMap((i) => (set[i] === 1 ? [hourOf(i)] : [])));
   const sumOver = (counts: readonly number[]) => [...setHours].reduce((sum, hour) => sum + counts[hour], 0);
-  const noneHolds = sumOver(free) >= LEAST_STARTS && sumOver(heldDays) === 0;
+  const noneHolds = sumOver(freeThoughSet) >= LEAST_STARTS && sumOver(heldDays) === 0;
   let isChanged = false;
   const flags = set.map((flag, i) => {
     const hour = hourOf(i);
-    const isFree = noneHolds || (free[hour] >= LEAST_STARTS && heldDays[hour] === 0);
+    const isFree = noneHolds || (freeThoughSet[hour] >= LEAST_STARTS && heldDays[hour] === 0);
     const isHeld = free[hour] === 0 && heldDays[hour] >= LEAST_DAYS;
     if (!(flag === 1 ? isFree : isHeld)) return flag;
     isChanged = true;
