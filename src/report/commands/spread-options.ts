@@ -1,11 +1,11 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { readShard, type Shard } from '../../scenarios/many/shard.ts';
+import { readPart, type WorkPart } from '../../scenarios/many/work-part.ts';
 import type { Asked } from './work.ts';
 
 /** How a command's runs are spread over several machines; at most one of them is set. */
 export interface SpreadOptions {
   /** only this part, kept in a file of its own */
-  shard?: Shard;
+  part?: WorkPart;
   /** folders with the files of all parts */
   merge?: string[];
   /** address of a Redis at which others work too */
@@ -16,8 +16,8 @@ export interface SpreadOptions {
 export function spreadOptions(command: Command): Command {
   return command
     .addOption(
-      new Option('--shard <part/parts>', 'only this part, 3/16, kept in a file of its own for --merge')
-        .argParser(shard)
+      new Option('--part <part/parts>', 'only this part, 3/16, kept in a file of its own for --merge')
+        .argParser(workPart)
         .conflicts(['merge', 'queue']),
     )
     .addOption(
@@ -47,8 +47,8 @@ export function addWorkerCommand(program: Command, start: (asked: Asked) => void
     .action((options) => start({ command: 'worker', options }));
 }
 
-function shard(text: string): Shard {
-  const read = readShard(text);
+function workPart(text: string): WorkPart {
+  const read = readPart(text);
   if (read === null) throw new InvalidArgumentError('Expected a part and how many there are: 3/16.');
   return read;
 }
