@@ -60,7 +60,7 @@ function against(
   if (promised === null || used === null) return null;
   const decimals = Math.max(promised, used) < 20 ? 1 : 0;
   const share = shareWords(promised, used);
-  return `${verb} ${monthly({ kind, decimals }, used)} where ${figure(kind, promised, decimals)} ${kind === 'litres' || kind === 'kwh' ? 'were' : 'were'} promised${share === null ? '' : ` (${share})`}`;
+  return `${verb} ${monthly({ kind, decimals }, used)} where ${figure(kind, promised, decimals)} were promised${share === null ? '' : ` (${share})`}`;
 }
 
 /** "39 % more"; null where nothing was promised or it is the same. */
