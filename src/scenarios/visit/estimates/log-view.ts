@@ -6,7 +6,7 @@ import { sumOfColumns } from '../../sum-columns.ts';
 import type { VisitGround } from '../ground.ts';
 import { quantumOf } from './rounding.ts';
 
-/** How far above a thermostat's point a reading must be for it to be surely off [K]: common recorders err by 0.2. */
+/** How far above a thermostat's point a reading must be for it to be surely off [K]: common recorders err by 0.2 (common practice). */
 const SURELY_K = 0.7;
 
 /** A log as the estimates look at it, beside the plant as filed. Columns are null where the log has none. */

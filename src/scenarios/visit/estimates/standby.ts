@@ -13,7 +13,7 @@ const STEADY = 0.1;
 const STEADY_KW = 0.03;
 /** ... where so many are left */
 const STEADY_SHARE = 0.25;
-/** Readings err by about this share of themselves: it only weighs small loads against large ones. */
+/** Readings err by about this share of themselves (common practice): it only weighs small loads against large ones. */
 const READING_ERROR = 0.01;
 /** A standard error of more than this share says nothing. */
 const MOST_ERROR = 0.5;
