@@ -1,5 +1,6 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { readPart, type WorkPart } from '../../scenarios/many/work-part.ts';
+import { wholeNumber } from './option-values.ts';
 import type { Asked } from './work.ts';
 
 /** How a command's runs are spread over several machines; at most one of them is set. */
@@ -57,13 +58,6 @@ function address(text: string): string {
   const isAddress = /^rediss?:\/\/[^/\s]+/.test(text) && URL.canParse(text);
   if (!isAddress) throw new InvalidArgumentError('Expected an address such as redis://host:6379.');
   return text;
-}
-
-function wholeNumber(text: string): number {
-  const value = Number(text);
-  if (!Number.isInteger(value) || value < 1)
-    throw new InvalidArgumentError('Expected a whole number from 1.');
-  return value;
 }
 
 /** Below 2 s a busy machine would be taken for a dead one. */
