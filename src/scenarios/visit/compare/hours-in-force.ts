@@ -1,3 +1,4 @@
+import { upperMedianOf } from '../../middle-values.ts';
 import type { Site } from '../../site-schema.ts';
 import type { VisitGround } from '../ground.ts';
 import type { LogSeries } from './log-series.ts';
@@ -188,7 +189,7 @@ function exerciseNow(
   const [steps] = [...byTime.values()].sort((a, b) => b.length - a.length);
   if (!steps || steps.length < LEAST_EXERCISES) return null;
   const apart = steps.slice(1).map((step, i) => calendar.dayNumber[step] - calendar.dayNumber[steps[i]]);
-  const usual = median(apart);
+  const usual = upperMedianOf(apart);
   const isRegular = usual >= 1 && apart.filter((days) => days % usual === 0).length >= 0.8 * apart.length;
   if (!isRegular) return null;
   const due = new Uint8Array(designed.count);
@@ -198,11 +199,6 @@ function exerciseNow(
   const lengths = steps.map((step) => Math.max(1, (on.indexOf(0, step) - step) * stepMin - offLoadMin));
   const minute = calendar.minuteOfDay[steps[0]];
   const at = `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`;
-  const rule = { everyDays: usual, at, runMin: Math.round(median(lengths)), unlessWithinDays: 0 };
+  const rule = { everyDays: usual, at, runMin: Math.round(upperMedianOf(lengths)), unlessWithinDays: 0 };
   return { rule, due };
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[sorted.length >> 1];
 }
