@@ -29,7 +29,7 @@ describe('a sweep in parts', () => {
       ['2/3', 'there'],
       ['3/3', 'here'],
     ]) {
-      const { status, stdout } = run(...SWEEP, '--part', part, '--out', out, '--workers', '1');
+      const { status, stdout } = run(...SWEEP, '--shard', part, '--out', out, '--workers', '1');
       expect(stdout).toMatch(/^Part \d of 3 is finished: [67] of 20 variants, in .*part-\d-of-3\.jsonl\./);
       expect(status).toBe(0);
     }
@@ -47,9 +47,9 @@ describe('a sweep in parts', () => {
     const text = readFileSync(file, 'utf8');
     writeFileSync(file, text.slice(0, -20));
     const missing = run(...SWEEP, '--out', 'not', '--merge', 'here', 'there');
-    expect(missing.stderr).toContain('found 6 of 7 variants of part 2; expected what --part 2/3 makes');
+    expect(missing.stderr).toContain('found 6 of 7 variants of part 2; expected what --shard 2/3 makes');
     expect(missing.status).toBe(1);
-    expect(run(...SWEEP, '--part', '2/3', '--out', 'there').status).toBe(0);
+    expect(run(...SWEEP, '--shard', '2/3', '--out', 'there').status).toBe(0);
     const lines = (all: string) => all.trimEnd().split('\n').length;
     // the line that was cut off, and the one variant again
     expect(lines(readFileSync(file, 'utf8'))).toBe(lines(text) + 1);
@@ -61,7 +61,7 @@ describe('a sweep in parts', () => {
     rmSync(join(folder, 'there'), { recursive: true });
     const missing = run(...SWEEP, '--out', 'not', '--merge', 'here', 'there');
     expect(missing.stderr).toContain(
-      'problem here, there: --merge: found no part 2; expected what --part 2/3',
+      'problem here, there: --merge: found no part 2; expected what --shard 2/3',
     );
     expect(missing.status).toBe(1);
     const other = run(...SWEEP, '--step', '60', '--out', 'not', '--merge', 'here');
@@ -78,7 +78,7 @@ describe('a stress in parts', () => {
     const whole = run(...STRESS, '--out', 'whole-years', '--workers', '1');
     expect(whole.status, whole.stderr).toBe(0);
     for (const part of ['1/2', '2/2']) {
-      const { status, stdout, stderr } = run(...STRESS, '--part', part, '--out', 'years', '--workers', '2');
+      const { status, stdout, stderr } = run(...STRESS, '--shard', part, '--out', 'years', '--workers', '2');
       expect(status, stderr).toBe(0);
       expect(stdout).toContain('3 of 6 runs, in years/stress-runs.part-');
     }
@@ -94,7 +94,7 @@ describe('a stress in parts', () => {
     expect(more.status).toBe(1);
     rmSync(join(folder, 'years/stress-runs.part-1-of-2.jsonl'));
     const missing = run(...STRESS, '--out', 'none', '--merge', 'years');
-    expect(missing.stderr).toContain('found no part 1; expected what --part 1/2 makes');
+    expect(missing.stderr).toContain('found no part 1; expected what --shard 1/2 makes');
     expect(missing.status).toBe(1);
     expect(existsSync(join(folder, 'none'))).toBe(false);
   });

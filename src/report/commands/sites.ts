@@ -56,11 +56,11 @@ export async function sitesCommand(
     process.exitCode = 1;
     return;
   }
-  const file = keptPath(options.out, KEPT_FILE, options.part);
+  const file = keptPath(options.out, KEPT_FILE, options.shard);
   const ranks = options.merge ? merged(jobs, options.merge) : await visited(jobs, file, options, terminal);
   if (ranks === null) process.exitCode = 1;
-  else if (options.part)
-    process.stdout.write(partSentence(options.part, `${ranks.length} of ${jobs.length} sites`, file));
+  else if (options.shard)
+    process.stdout.write(partSentence(options.shard, `${ranks.length} of ${jobs.length} sites`, file));
   else show(folder, ranks, version, options, terminal);
 }
 
@@ -80,7 +80,7 @@ function jobsOf(folder: string, version: string, retunes: boolean): Wanted[] | n
 async function visited(
   jobs: readonly Wanted[],
   file: string,
-  { part, queue, workers }: SitesOptions,
+  { shard: part, queue, workers }: SitesOptions,
   terminal: Terminal,
 ): Promise<SiteRank[] | null> {
   const known = keptVisits(existsSync(file) ? readFileSync(file, 'utf8') : '');

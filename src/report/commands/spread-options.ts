@@ -6,7 +6,7 @@ import type { Asked } from './work.ts';
 /** How a command's runs are spread over several machines; at most one of them is set. */
 export interface SpreadOptions {
   /** only this part, kept in a file of its own */
-  part?: WorkPart;
+  shard?: WorkPart;
   /** folders with the files of all parts */
   merge?: string[];
   /** address of a Redis at which others work too */
@@ -17,7 +17,7 @@ export interface SpreadOptions {
 export function spreadOptions(command: Command): Command {
   return command
     .addOption(
-      new Option('--part <part/parts>', 'only this part, 3/16, kept in a file of its own for --merge')
+      new Option('--shard <part/parts>', 'only this part, 3/16, kept in a file of its own for --merge')
         .argParser(workPart)
         .conflicts(['merge', 'queue']),
     )

@@ -34,7 +34,7 @@ interface Work {
  */
 export async function doneRuns(
   { plan, request, files, file }: Work,
-  { part, queue, workers }: SpreadOptions & { workers?: number },
+  { shard: part, queue, workers }: SpreadOptions & { workers?: number },
   terminal: Terminal,
 ): Promise<RunOf> {
   const known = keptRuns(existsSync(file) ? readFileSync(file, 'utf8') : '', plan.study);

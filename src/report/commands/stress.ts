@@ -33,7 +33,7 @@ export async function stressCommand(
 ): Promise<void> {
   const text = readSiteText(site);
   if (text === null) return;
-  const { only, runs, seed, step: stepMin, merge, part } = options;
+  const { only, runs, seed, step: stepMin, merge, shard: part } = options;
   const { files, readFile } = rememberReads(besideSite(site));
   const request = { text, file: site, readFile, version, only, runs, seed, stepMin };
   const { plan, issues } = planStress(request);

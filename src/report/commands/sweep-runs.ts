@@ -22,7 +22,7 @@ export async function runSweep(
   plan: SweepPlan,
   tryEach: TryEach,
   belongsTo: KeptFor,
-  { out, part, merge }: SpreadOptions & { out: string },
+  { out, shard: part, merge }: SpreadOptions & { out: string },
   { showsProgress }: Terminal,
 ): Promise<Attempt[] | null> {
   const name = `sweep-${belongsTo.inputsHash}.jsonl`;

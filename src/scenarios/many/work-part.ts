@@ -48,7 +48,7 @@ export function missingParts<T>(
     ...{ severity: 'error', code: 'missing-part', path: '--merge', got, want, at },
   });
   const of = mostFrequent(found.map((one) => one.of));
-  if (of === null) return [issue('no part of this work', 'parts made by the same command with --part')];
+  if (of === null) return [issue('no part of this work', 'parts made by the same command with --shard')];
   return Array.from({ length: of }, (_, i) => ({ part: i + 1, of })).flatMap((wantedPart) => {
     const wanted = shareOfPart(all, wantedPart);
     const there = wanted.filter(has).length;
@@ -59,7 +59,7 @@ export function missingParts<T>(
         ? `${there} of ${wanted.length} ${things} of part ${wantedPart.part}`
         : `${isFile ? 'nothing in' : 'no'} part ${wantedPart.part}`;
     const of0 = isFile && there === 0 ? ', of the same inputs and by the same version' : '';
-    return [issue(got, `what --part ${wantedPart.part}/${of} makes${of0}`)];
+    return [issue(got, `what --shard ${wantedPart.part}/${of} makes${of0}`)];
   });
 }
 

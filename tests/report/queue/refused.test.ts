@@ -142,10 +142,10 @@ describe('--queue', () => {
 
   it.each([
     [['--queue', 'localhost'], /Expected an address such as redis/],
-    [['--queue', 'redis://h:1', '--part', '1/2'], /cannot be used with/],
+    [['--queue', 'redis://h:1', '--shard', '1/2'], /cannot be used with/],
     [['--queue', 'redis://h:1', '--merge', 'out'], /cannot be used with/],
-    [['--part', '3/2'], /Expected a part and how many there are/],
-    [['--part', '1/2', '--merge', 'out'], /cannot be used with/],
+    [['--shard', '3/2'], /Expected a part and how many there are/],
+    [['--shard', '1/2', '--merge', 'out'], /cannot be used with/],
   ])('refuses %j', (args, words) => {
     const { status, stderr } = runIn(smallSiteFolder(), ...SWEEP, ...args);
     expect(stderr).toMatch(words);

@@ -52,16 +52,16 @@ describe('darkweek sites', () => {
   }, 200_000);
 
   it('gives the same bytes in parts, and lists a part that is missing', () => {
-    const first = run('sites', '--out', 'parts', '--part', '1/2');
+    const first = run('sites', '--out', 'parts', '--shard', '1/2');
     expect(first.stdout).toMatch(
       /^Part 1 of 2 is finished: 3 of 6 sites, in parts\/visits\.part-1-of-2\.jsonl\./,
     );
     expect(first.status, first.stderr).toBe(0);
     const early = run('sites', '--out', 'merged', '--merge', 'parts');
-    expect(early.stderr).toContain('found no part 2; expected what --part 2/2 makes');
+    expect(early.stderr).toContain('found no part 2; expected what --shard 2/2 makes');
     expect(early.status).toBe(1);
     expect(existsSync(join(folder, 'merged'))).toBe(false);
-    expect(run('sites', '--out', 'parts', '--part', '2/2').status).toBe(0);
+    expect(run('sites', '--out', 'parts', '--shard', '2/2').status).toBe(0);
     const merged = run('sites', '--out', 'merged', '--merge', 'parts');
     expect(merged.status, merged.stderr).toBe(0);
     expect(pagesOf(join(folder, 'merged'))).toEqual(pagesOf(join(folder, 'one')));

@@ -49,14 +49,14 @@ describe('parts of a work', () => {
       missingParts(all, (one) => there.includes(one), files, 'runs', ['a', 'b']).map(issueSentence);
     expect(told(all)).toEqual([]);
     expect(told([0, 3, 6, 1])).toEqual([
-      'a, b: --merge: found 1 of 2 runs of part 2; expected what --part 2/3 makes',
-      'a, b: --merge: found no part 3; expected what --part 3/3 makes',
+      'a, b: --merge: found 1 of 2 runs of part 2; expected what --shard 2/3 makes',
+      'a, b: --merge: found no part 3; expected what --shard 3/3 makes',
     ]);
     expect(told([1, 4, 2, 5])).toEqual([
-      'a, b: --merge: found nothing in part 1; expected what --part 1/3 makes, of the same inputs and by the same version',
+      'a, b: --merge: found nothing in part 1; expected what --shard 1/3 makes, of the same inputs and by the same version',
     ]);
     expect(told([], [])).toEqual([
-      'a, b: --merge: found no part of this work; expected parts made by the same command with --part',
+      'a, b: --merge: found no part of this work; expected parts made by the same command with --shard',
     ]);
   });
 });
