@@ -95,8 +95,7 @@ function readColumns({ rows, intervals, log, site }: Laying, found: Findings): R
       for (let row = 0; row < values.length; row++) values[row] *= (voltage?.[row] ?? busV) / 1000;
     }
     const isLeftOut =
-      column.is !== 'battery voltage' &&
-      !siftValues(values, header, column, target, site, rows.lines, found);
+      column.is !== 'battery voltage' && !siftValues(values, header, column, target, site, rows.lines, found);
     if (isLeftOut) values.fill(Number.NaN);
     const quantum = column.is === 'battery current' ? 0 : quantumOf(cells) * perUnit;
     return {

@@ -52,7 +52,10 @@ export function readRows(bytes: Uint8Array, log: SiteLog, zone: string, found: F
   const dated = datedRows(csv);
   tellRows(csv, dated, found);
   if (dated.length < 2 || dated.length < (1 - MOST_SET_ASIDE) * csv.rows) {
-    const got = csv.rows === 0 ? 'no rows below the header' : `${dated.length} of ${csv.rows} rows with a date, a time and as many cells as the header`;
+    const got =
+      csv.rows === 0
+        ? 'no rows below the header'
+        : `${dated.length} of ${csv.rows} rows with a date, a time and as many cells as the header`;
     found.error('few-rows', 'rows', got, 'nearly all rows; look at delimiter and header', {
       line: csv.headerLine,
     });
