@@ -13,7 +13,9 @@ import { fadedBattery, LISTED_DAYS, type Ranking, URGENT_DAYS, type Visited } fr
 /** What to know of all sites together, in a few sentences. */
 export function sitesSentences(ranking: Ranking): string[] {
   const { visited, unread, burning, drying, fading } = ranking;
-  const asDesigned = visited.filter(({ visit }) => visit.comparison.asDesigned).length;
+  const asDesigned = visited.filter(
+    ({ visit: { comparison } }) => comparison.asDesigned && !tellsNothing(comparison.ran),
+  ).length;
   const faulty = visited.filter(({ visit }) => visit.faults.length > 0).length;
   const noLog = unread.filter((site) => site.noLog).length;
   const wrong = unread.length - noLog;
