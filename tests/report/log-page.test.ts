@@ -16,7 +16,7 @@ describe("what is told of a site's own log", () => {
     expect(told).toMatch(
       /Charge % \[%\]: charge; mean 7\d\.\d %, 50\.0 to 100 %, 4\.2 % missing, in steps of 1 %, as written/,
     );
-    expect(told).toContain('460 rows; 1 gaps of 5.00 h together, the longest 5.00 h from 2025-03-02T00:00Z');
+    expect(told).toContain('460 rows; 1 gap of 5.00 h, the longest 5.00 h from 2025-03-02T00:00Z');
     expect(told).toContain('nothing tells whether it is right');
   });
 

@@ -66,7 +66,7 @@ function columnTable({ axis, sheet }: SiteRecord): Html {
   return html`<table><thead><tr><th scope="col">Column</th><th scope="col">Unit</th><th scope="col">Read as</th><th scope="col">Total or mean</th><th scope="col">Lowest</th><th scope="col">Highest</th><th scope="col">Missing</th><th scope="col">Steps</th><th scope="col">Sign</th></tr></thead>
 <tbody>${sheet.columns.map((column) => {
     const { name, factor, unit } = quantityWords(column.is);
-    return html`<tr><th scope="row">${column.header}</th><td>${column.unit}</td><td>${name}</td><td>${totalWords(column)}</td><td>${shown(column.lowest * factor)} ${unit}</td><td>${shown(column.highest * factor)} ${unit}</td><td>${digits((100 * column.missing) / axis.count, 1)} %</td><td>${quantumWords(column)}</td><td>${TURNED_WORDS[column.turned]}</td></tr>`;
+    return html`<tr><th scope="row">${column.header}</th><td>${column.unit}</td><td>${name}</td><td>${totalWords(column)}</td><td>${withUnit(column.lowest * factor, unit)}</td><td>${withUnit(column.highest * factor, unit)}</td><td>${digits((100 * column.missing) / axis.count, 1)} %</td><td>${quantumWords(column)}</td><td>${TURNED_WORDS[column.turned]}</td></tr>`;
   })}</tbody></table>`;
 }
 
@@ -82,4 +82,9 @@ function strip(column: RecordedColumn, record: SiteRecord, site: Site, paper: Do
   const range = `${shown(column.lowest * factor)} to ${shown(column.highest * factor)} ${unit}`;
   const title = `${name}: ${totalWords(column)}, from ${range}`;
   return figureBox(title, { wide: stripChart(bins, unit, title, paper) }, { full: true });
+}
+
+/** Nothing has no unit. */
+function withUnit(value: number, unit: string): string {
+  return Number.isFinite(value) ? `${shown(value)} ${unit}` : shown(value);
 }

@@ -6,6 +6,7 @@ import type {
   SiteRecord,
 } from '../../scenarios/log/site-record.ts';
 import { digits } from '../numbers.ts';
+import { counted } from '../words.ts';
 
 /** What a quantity of a log is called, and its unit. */
 const QUANTITIES: Record<string, { name: string; unit: string }> = {
@@ -40,7 +41,8 @@ export function shown(value: number): string {
 }
 
 /** Sum of a power or mean of anything else, in words. */
-export function totalWords({ is, total }: RecordedColumn): string {
+export function totalWords({ is, total, lowest }: RecordedColumn): string {
+  if (Number.isNaN(lowest)) return 'none';
   const { unit, factor } = quantityWords(is);
   return isPower(is) ? `${shown(total)} kWh` : `mean ${shown(total * factor)} ${unit}`;
 }
@@ -76,7 +78,7 @@ export function rowWords({ rows, gaps, duplicates, resets }: RecordSheet, stepMi
   const longest = gaps[0]
     ? `, the longest ${shown((gaps[0].steps * stepMin) / 60)} h from ${instant(gaps[0].startS)}Z`
     : '';
-  return `${digits(rows)} rows; ${digits(gaps.length)} gaps of ${shown(missing)} h together${longest}; ${digits(duplicates)} duplicate rows; time goes back ${digits(resets)} times`;
+  return `${digits(rows)} rows; ${counted(digits(gaps.length), 'gap')} of ${shown(missing)} h${gaps.length === 1 ? '' : ' together'}${longest}; ${counted(digits(duplicates), 'duplicate row')}; time goes back ${counted(digits(resets), 'time')}`;
 }
 
 export function instant(atS: number): string {
@@ -92,6 +94,8 @@ export function describeRecord({ axis, sheet }: SiteRecord): string[] {
     ...sheet.columns.map((column) => {
       const { unit, name, factor } = quantityWords(column.is);
       const range = `${shown(column.lowest * factor)} to ${shown(column.highest * factor)} ${unit}`;
+      if (column.missing === axis.count)
+        return `  ${column.header} [${column.unit}]: ${name}; no value that can be used`;
       const missing = `${digits((100 * column.missing) / axis.count, 1)} % missing`;
       return `  ${column.header} [${column.unit}]: ${name}; ${totalWords(column)}, ${range}, ${missing}, ${quantumWords(column)}, ${TURNED_WORDS[column.turned]}`;
     }),

@@ -1,5 +1,6 @@
 import type { SiteRank } from '../../scenarios/visit/site-rank.ts';
 import { alone, digits, duration, figure } from '../numbers.ts';
+import { tellsNothing } from '../visit/answer.ts';
 import { causeWords } from '../visit/cause-words.ts';
 import { isKnown } from '../visit/estimate-words.ts';
 import { faultLines } from '../visit/fault-lines.ts';
@@ -12,13 +13,14 @@ import { fadedBattery, LISTED_DAYS, type Ranking, URGENT_DAYS, type Visited } fr
 /** What to know of all sites together, in a few sentences. */
 export function sitesSentences(ranking: Ranking): string[] {
   const { visited, unread, burning, drying, fading } = ranking;
-  const all = visited.length + unread.length;
-  const asDesigned = visited.filter(({ visit }) => visit.comparison.asDesigned).length;
+  const asDesigned = visited.filter(
+    ({ visit: { comparison } }) => comparison.asDesigned && !tellsNothing(comparison.ran),
+  ).length;
   const faulty = visited.filter(({ visit }) => visit.faults.length > 0).length;
   const noLog = unread.filter((site) => site.noLog).length;
   const wrong = unread.length - noLog;
   return [
-    `Of ${counted(digits(all), 'site')}, ${does(asDesigned, 'runs', 'run')} as designed and ${does(burning.length, 'burns', 'burn')} more than was promised.`,
+    `Of ${counted(digits(visited.length), 'site')}${unread.length > 0 ? ' looked at' : ''}, ${does(asDesigned, 'runs', 'run')} as designed and ${does(burning.length, 'burns', 'burn')} more than was promised.`,
     `${capital(things(drying.length, 'tank', 'runs', 'run'))} dry within ${LISTED_DAYS} days, ${things(fading.length, 'battery', 'holds', 'hold', 'batteries')} less than named, and ${things(faulty, 'site', 'has', 'have')} a likely fault.`,
     ...(noLog > 0 ? [`${things(noLog, 'site', 'has', 'have')} no log.`] : []),
     ...(wrong > 0
@@ -76,6 +78,8 @@ export function whyLine(site: Visited): string {
   ].filter((part) => part !== null);
   if (parts.length > 0) return `${capital(parts.join('; '))}.`;
   if (comparedMonths(visit) <= 0) return 'Nothing in its log can be compared with the design.';
+  if (visit.comparison.asDesigned && tellsNothing(visit.comparison.ran))
+    return 'Its log has too little to hold against the design.';
   if (visit.comparison.asDesigned) return 'As designed.';
   return site.measure === null
     ? 'Not as designed.'

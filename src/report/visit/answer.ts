@@ -5,9 +5,21 @@ import { causeWords } from './cause-words.ts';
 import { type Measure, measureOf, monthly } from './measure.ts';
 import { aMonth, comparedMonths, dateOf, lastDateOf, logDays } from './span.ts';
 
+/** A log that is shorter may show no difference for want of time [days] (own choice). */
+const FEW_DAYS = 14;
+
+/** True where no sum of the log can be held against the design. */
+export function tellsNothing({ loadKwh, arrayKwh, generatorKwh, fuelL, runH }: Sums): boolean {
+  return [loadKwh, arrayKwh, generatorKwh, fuelL, runH].every((sum) => sum === null);
+}
+
 /** Whether it runs as designed, in one sentence. */
 export function verdictSentence(visit: Visit): string {
   if (comparedMonths(visit) <= 0) return 'Nothing in the log can be compared with the design.';
+  if (visit.comparison.asDesigned && tellsNothing(visit.comparison.ran))
+    return 'Whether it runs as it was designed cannot be told: its log has too little to hold against the design.';
+  if (visit.comparison.asDesigned && logDays(visit) < FEW_DAYS)
+    return 'Nothing in its log is unlike the design, but so few days do not tell that it runs as it was designed.';
   if (visit.comparison.asDesigned)
     return 'It runs as it was designed: every difference is within what its recorder can tell.';
   const measure = measureOf(visit);

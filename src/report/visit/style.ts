@@ -10,7 +10,7 @@ td.drawing .chart,td.drawing svg{display:block;margin-left:auto}
 dl.faults{margin:.5rem 0}
 dl.faults dt{font-weight:600;margin-top:.5rem}
 dl.faults dd{margin:0}
-@media screen{.paper-only{display:none}}
+@media screen{.paper-only{display:none}table.compact th.nobreak,table.compact td.text.nobreak{white-space:normal}td.drawing+td.text{min-width:6.5rem}}
 @media print{
 @page{size:A4;margin:9mm 13mm 10mm}
 body{font-size:8.8pt;line-height:1.28}
@@ -30,7 +30,7 @@ figure{margin:1.4mm 0 0}figure.full{display:grid;grid-template-columns:minmax(0,
 #technician table.compact th,#technician table.compact td{padding-top:.22mm;padding-bottom:.22mm}
 #technician .note,#technician .for,#technician .made{font-size:6.8pt}
 #technician .care{font-size:6.8pt;line-height:1.16}#technician .care li{margin:0;break-inside:avoid}#technician .care ul{columns:2;column-gap:6mm}
-#technician figure{margin:1mm 0 0}#technician figure.full .chart{width:76%}#technician figcaption{font-size:7.6pt}
+#technician figure{margin:1mm 0 0}#technician figure.full .chart{width:70%}#technician figcaption{font-size:7.6pt}
 #technician td.drawing svg{height:9.5px}#technician td.text{white-space:nowrap}#technician .scroll{margin:.4mm 0}#technician #care h2{font-size:8.6pt;border-top-width:.8pt}#technician #care{margin-top:1.2mm}#technician .care{margin:.8mm 0;padding:.6mm 2mm}
 #technician .two{display:grid;grid-template-columns:repeat(2,minmax(0,1fr));gap:0 6mm;align-items:start}
 #technician dl.faults{margin:.4mm 0}#technician dl.faults dt{margin-top:.5mm}

@@ -27,6 +27,8 @@ interface ReadColumn {
   target: string;
   values: Float64Array;
   facts: ColumnFacts;
+  /** its values cannot be: all count as missing, and nothing is reckoned from it */
+  isLeftOut: boolean;
 }
 
 /** Rows on an axis of equal steps, with the data sheet; doubts about values are told. */
@@ -49,7 +51,8 @@ export function layRecord(laying: Laying, found: Findings): SiteRecord {
   const laid = read.map(({ target, values }) =>
     isLevel(target) ? layLevels(values, intervals, covered, axis) : layMeans(values, intervals, axis),
   );
-  for (const [i, { target }] of read.entries()) {
+  for (const [i, { target, isLeftOut }] of read.entries()) {
+    if (isLeftOut) continue;
     if (target.startsWith('array:')) record.arraysKw[target.slice(6)] = laid[i];
     else if (target !== 'battery voltage') record.columns[target as Recorded] = laid[i];
   }
@@ -67,7 +70,7 @@ export function layRecord(laying: Laying, found: Findings): SiteRecord {
       'uneven',
       'time',
       `rows at uneven distances, most near ${axis.stepMin} min`,
-      `a row every ${axis.stepMin} min; each speaks for the time to its neighbour, up to three usual distances`,
+      `a row every ${axis.stepMin} min; each speaks for the time to its neighbour, up to three usual distances${log.stamp === 'end' ? '. For a recorder that writes when something changes, stamp: start' : ''}`,
     );
   return record;
 }
@@ -92,13 +95,16 @@ function readColumns({ rows, intervals, log, site }: Laying, found: Findings): R
       const voltage = volts === undefined ? null : (rows.cells.get(volts) as Float64Array);
       for (let row = 0; row < values.length; row++) values[row] *= (voltage?.[row] ?? busV) / 1000;
     }
-    if (column.is !== 'battery voltage') siftValues(values, header, column, target, site, rows.lines, found);
+    const isLeftOut =
+      column.is !== 'battery voltage' && !siftValues(values, header, column, target, site, rows.lines, found);
+    if (isLeftOut) values.fill(Number.NaN);
     const quantum = column.is === 'battery current' ? 0 : quantumOf(cells) * perUnit;
     return {
       column,
       target,
       values,
       facts: { header, is: target, unit: column.unit, quantum, turned: 'no' },
+      isLeftOut,
     };
   });
 }

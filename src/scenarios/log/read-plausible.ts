@@ -44,9 +44,10 @@ function ratedKw(target: string, { inverter, generator, arrays, battery }: Site)
 
 /**
  * Values that cannot be: a few are slips, which count as missing; many are a doubt about the unit, which is named where
- * another would fit.
+ * another would fit. A column in a wrong unit is left out: what is reckoned from it would be believed.
  * @param values in our unit, one a row; slips become NaN
  * @param lines of the rows
+ * @returns false where the column is to be left out
  */
 export function siftValues(
   values: Float64Array,
@@ -56,7 +57,7 @@ export function siftValues(
   site: Site,
   lines: Uint32Array,
   found: Findings,
-): void {
+): boolean {
   const { low, high, usual } = boundsOf(target, site);
   let known = 0;
   let wrong = 0;
@@ -80,19 +81,16 @@ export function siftValues(
   } else if (wrong > 0) {
     const fitting = fittingUnit(column, values[first], low, high);
     const got = `${wrong} of ${known} values beyond ${shown(low)} to ${shown(high)}, such as ${shown(values[first])}`;
-    found.doubt(
-      'unit',
-      header,
-      got,
-      fitting ? `unit: ${fitting} would fit` : `values of this site in ${column.unit}`,
-      spot,
-    );
+    const want = fitting ? `unit: ${fitting} would fit` : `values of this site in ${column.unit}`;
+    found.doubt('unit', header, got, `${want}; the column is left out`, spot);
+    return false;
   } else if (isPower(target) && known > 0 && highest > 0 && highest < NEXT_TO_NOTHING * usual) {
     const larger = { W: 'kW', Wh: 'kWh' }[column.unit as string];
     const got = `nothing above ${shown(highest)} where ${shown(usual)} is the rating`;
     found.doubt('unit', header, got, larger ? `unit: ${larger} would fit` : 'powers nearer the rating');
   } else if (target === 'socFrac' && column.unit === '%' && known > 0 && highest <= 0.0101)
     found.doubt('unit', header, 'no charge above 1 %', 'unit: 0 to 1 would fit');
+  return true;
 }
 
 /** The unit that makes a possible value of an impossible one; null where none does. */

@@ -43,12 +43,19 @@ export function readRows(bytes: Uint8Array, log: SiteLog, zone: string, found: F
       times: log.timeColumns?.map((name) => header.indexOf(name)) ?? [0],
     }),
   });
+  if (csv.header.every((cell) => cell === '')) {
+    found.error('empty', 'rows', 'an empty file', 'a header and rows below it');
+    return null;
+  }
   headerProblems(csv, [...headers, ...(log.timeColumns ?? [])], found);
   if (clock === null || found.hasErrors) return null;
   const dated = datedRows(csv);
   tellRows(csv, dated, found);
   if (dated.length < 2 || dated.length < (1 - MOST_SET_ASIDE) * csv.rows) {
-    const got = `${dated.length} of ${csv.rows} rows with a date, a time and as many cells as the header`;
+    const got =
+      csv.rows === 0
+        ? 'no rows below the header'
+        : `${dated.length} of ${csv.rows} rows with a date, a time and as many cells as the header`;
     found.error('few-rows', 'rows', got, 'nearly all rows; look at delimiter and header', {
       line: csv.headerLine,
     });

@@ -94,7 +94,7 @@ describe('a folder of sites', () => {
     expect(terminal).toMatch(/Thirstier +121 L +181 L +60 L +49 %/);
     expect(terminal).toContain('Broken (Broken.yaml): log.csv:3:1: time: found x; expected a date');
     expect(terminal.replace(/\s+/g, ' ')).toContain(
-      'Of 11 sites, 5 run as designed and 2 burn more than was promised. 2 tanks run dry within 30 days, 1 battery holds less than named, and 1 site has a likely fault. 1 site could not be looked at; it is listed with the reason.',
+      'Of 10 sites looked at, 5 run as designed and 2 burn more than was promised. 2 tanks run dry within 30 days, 1 battery holds less than named, and 1 site has a likely fault. 1 site could not be looked at; it is listed with the reason.',
     );
   });
 
@@ -103,9 +103,15 @@ describe('a folder of sites', () => {
     expect(said([madeSite('Nearly dry', { daysLeft: 9, usableKwh: 40, usedL: 2000 })])).toBe(
       'Of 1 site, none runs as designed and 1 burns more than was promised. 1 tank runs dry within 30 days, 1 battery holds less than named, and no site has a likely fault.',
     );
+    const fine = madeSite('Fine', { asDesigned: true });
+    const visit = fine.visit as NonNullable<typeof fine.visit>;
+    const none = { loadKwh: null, arrayKwh: null, generatorKwh: null, fuelL: null, runH: null };
+    const comparison = { ...visit.comparison, ran: { ...visit.comparison.ran, ...none } };
+    const mute = { ...fine, visit: { ...visit, comparison } } as SiteRank;
+    expect(said([mute])).toContain('Of 1 site, none runs as designed');
     const noLog = { ...unreadSite('Silent', []), noLog: true };
     expect(said([madeSite('Fine', { asDesigned: true }), noLog, noLog])).toBe(
-      'Of 3 sites, 1 runs as designed and none burns more than was promised. No tank runs dry within 30 days, no battery holds less than named, and no site has a likely fault. 2 sites have no log.',
+      'Of 1 site looked at, 1 runs as designed and none burns more than was promised. No tank runs dry within 30 days, no battery holds less than named, and no site has a likely fault. 2 sites have no log.',
     );
     expect(unreadReasons(noLog)).toEqual(['It has no log: nothing tells how it runs.']);
   });

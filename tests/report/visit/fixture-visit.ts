@@ -251,6 +251,10 @@ export function fullestVisit(): Visit {
     })),
     extensions: Array.from({ length: 9 }, (_, i) => ({ ...visit.extensions[0], name: `choice ${i + 1}` })),
     doubts: Array.from({ length: 20 }, () => visit.doubts[0]),
+    record: {
+      ...visit.record,
+      columns: Array.from({ length: 15 }, (_, i) => column(`outside ${i}`, 'outsideC', 'C', 900)),
+    },
   };
 }
 

@@ -92,6 +92,18 @@ describe('a visit', () => {
     expect(same).not.toMatch(/<h3>Why|largest cause/);
   });
 
+  it('does not call a site as designed of which its log tells next to nothing', () => {
+    const visit = richVisit();
+    const comparison = { ...visit.comparison, asDesigned: true };
+    const { ran } = comparison;
+    const none = { loadKwh: null, arrayKwh: null, generatorKwh: null, fuelL: null, runH: null, starts: null };
+    const onlyCharge = pageOf({ ...visit, comparison: { ...comparison, ran: { ...ran, ...none } } });
+    expect(onlyCharge).toContain('Whether it runs as it was designed cannot be told');
+    expect(onlyCharge).not.toContain('It runs as it was designed');
+    const threeDays = pageOf({ ...visit, comparison, toS: visit.fromS + 3 * 86_400 });
+    expect(threeDays).toContain('so few days do not tell that it runs as it was designed');
+  });
+
   it('says what the log cannot tell', () => {
     const visit = richVisit();
     const { ran, causes } = visit.comparison;

@@ -244,7 +244,13 @@ describe('cells of a log', () => {
 
   it('in watts that are declared as kW are doubted, with the unit that would fit', () => {
     const read = withColumn('L1', { is: 'load phase 1', unit: 'kW' }, (i) => 900 + i);
-    expect(issueOf(read, 'unit')).toMatchObject({ path: 'L1', want: 'unit: W would fit' });
+    expect(issueOf(read, 'unit')).toMatchObject({
+      path: 'L1',
+      want: 'unit: W would fit; the column is left out',
+    });
+    expect(read.record?.columns.load1Kw).toBeUndefined();
+    const { missing } = read.record?.sheet.columns.find(({ header }) => header === 'L1') ?? {};
+    expect(missing).toBe(read.record?.axis.count);
   });
 
   it('in kW that are declared as watts, too', () => {
@@ -253,8 +259,16 @@ describe('cells of a log', () => {
   });
 
   it.each([
-    [{ is: 'cell temperature', unit: 'C' }, (i: number) => 288.15 + (i % 3), 'unit: K would fit'],
-    [{ is: 'outside temperature', unit: 'C' }, (i: number) => 68 + (i % 3), 'unit: F would fit'],
+    [
+      { is: 'cell temperature', unit: 'C' },
+      (i: number) => 288.15 + (i % 3),
+      'unit: K would fit; the column is left out',
+    ],
+    [
+      { is: 'outside temperature', unit: 'C' },
+      (i: number) => 68 + (i % 3),
+      'unit: F would fit; the column is left out',
+    ],
   ])('of %j that no site has: another unit fits', (declared, cell, want) => {
     expect(issueOf(withColumn('T', declared, cell), 'unit')?.want).toBe(want);
   });
@@ -435,6 +449,11 @@ describe('uneven rows', () => {
 });
 
 describe('a log that cannot be read', () => {
+  it('that is empty, or has a header only, is called so', () => {
+    expect(issueOf(readLines(['']), 'empty')?.got).toBe('an empty file');
+    expect(issueOf(readLines(plainLines(4).slice(0, 1)), 'few-rows')?.got).toBe('no rows below the header');
+  });
+
   it('says that a site names none', () => {
     const { 'Charge %': charge } = PLAIN_LOG.columns;
     expect(charge).toBeDefined();
