@@ -62,14 +62,15 @@ function whyLines(visit: Visit, dim: (text: string) => string): string[] {
 }
 
 /** One sentence of what is materially unlike its design; none where nothing is. */
-function differingLines({ estimates }: Visit): string[] {
-  const apart = estimates.filter(isKnown).filter(isMaterial);
+function differingLines(visit: Visit): string[] {
+  const apart = visit.estimates.filter(isKnown).filter(isMaterial);
   if (apart.length === 0) return [];
   const more = apart.length - MOST_APART;
   const words = apart.slice(0, MOST_APART).map((each) => {
     const { value, low, high, designed } = estimateTexts(each);
     const unit = estimateUnit(each.key);
-    return `${small(estimateName(each.key))} ${value} ${unit} (${low} to ${high}; designed ${designed})`;
+    const since = stretchWords(visit, each.fromS, each.toS);
+    return `${small(estimateName(each.key))}${since === null ? '' : ` ${since}`} ${value} ${unit} (${low} to ${high}; designed ${designed})`;
   });
   return [`With their ranges of 90 %: ${listed(words)}${more > 0 ? `; ${more} more on the page` : ''}.`];
 }
