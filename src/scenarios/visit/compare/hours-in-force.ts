@@ -95,9 +95,15 @@ function restrictedNow(
   if (on === null || socFrac === null) return null;
   const set = designed.restricted ?? new Uint8Array(designed.count);
   const hourOf = (i: number) => Math.floor(calendar.minuteOfDay[i] / 60);
+  // hours may be set from any minute on: a start speaks against them only well within them
+  const isWithin = (i: number) => set[i - 1] === 1 && set[i] === 1 && set[i + 1] === 1;
   const free = new Array<number>(24).fill(0);
-  for (const { step, isLow, isUrgent, isPeak } of starts)
-    if (isLow && !isUrgent && !isPeak) free[hourOf(step)]++;
+  const freeWithin = new Array<number>(24).fill(0);
+  for (const { step, isLow, isUrgent, isPeak } of starts) {
+    if (!isLow || isUrgent || isPeak) continue;
+    free[hourOf(step)]++;
+    if (isWithin(step)) freeWithin[hourOf(step)]++;
+  }
   const urgent = site.control.urgentSoc ?? site.battery?.cutoffSoc ?? 0;
   const stepsPerHour = 60 / record.axis.stepMin;
   const heldDays = new Array<number>(24).fill(0);
@@ -111,11 +117,11 @@ function restrictedNow(
   // hours that were set together are lifted together, unless some of them are seen to hold
   const setHours = new Set(Array.from(set.keys()).flatMap((i) => (set[i] === 1 ? [hourOf(i)] : [])));
   const sumOver = (counts: readonly number[]) => [...setHours].reduce((sum, hour) => sum + counts[hour], 0);
-  const noneHolds = sumOver(free) >= LEAST_STARTS && sumOver(heldDays) === 0;
+  const noneHolds = sumOver(freeWithin) >= LEAST_STARTS && sumOver(heldDays) === 0;
   let isChanged = false;
   const flags = set.map((flag, i) => {
     const hour = hourOf(i);
-    const isFree = noneHolds || (free[hour] >= LEAST_STARTS && heldDays[hour] === 0);
+    const isFree = noneHolds || (freeWithin[hour] >= LEAST_STARTS && heldDays[hour] === 0);
     const isHeld = free[hour] === 0 && heldDays[hour] >= LEAST_DAYS;
     if (!(flag === 1 ? isFree : isHeld)) return flag;
     isChanged = true;
