@@ -1,9 +1,8 @@
 import type { VisitGround } from '../ground.ts';
 import type { Estimate } from '../visit.ts';
+import { MARGIN_SOC } from './hours-in-force.ts';
 import type { LogSeries } from './log-series.ts';
 
-/** Charge this far above the start threshold is told from it: shown charge is rounded, and steps are minutes long. */
-const MARGIN_SOC = 0.03;
 /** A start without at least this share of the peak threshold on any phase was for another reason. */
 const LEAST_SHARE = 0.5;
 /** So little above its threshold a peak starts the engine. */
