@@ -11,6 +11,7 @@ import { faultLines, firstSentence, notLookedForSentence } from './fault-lines.t
 import { isMaterial } from './material.ts';
 import { measureOf, monthlyUnit } from './measure.ts';
 import { retuneSentences } from './retune-words.ts';
+import { stretchWords } from './span.ts';
 
 const LEAST_WIDTH = 60;
 /** Faults that are told of in full; the others by name. */

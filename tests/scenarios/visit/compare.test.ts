@@ -162,6 +162,17 @@ describe('a log against the design, over a year of the farm', () => {
     expectSum(comparison);
   });
 
+  it('takes hours that are set from half past an hour for in force when they are', () => {
+    // every start that waited comes at half past six, in an hour of which only half is restricted
+    const farm = { ...FARM, text: FARM.text.replace("to: '05:00'", "to: '06:30'") };
+    expect(farm.text).not.toBe(FARM.text);
+    for (const stepMin of [5, 60]) {
+      const record = logOf(truthOf(farm, [{ fromDay: 0, changes: {} }]), { stepMin });
+      const { always } = compareWithLog(groundOf(farm, record), [], []);
+      expect([stepMin, always]).toEqual([stepMin, {}]);
+    }
+  });
+
   it('finds exercise runs that are not set', () => {
     const { comparison, always } = compared({ 'control.exercise': { everyDays: 7, at: '11:00' } });
     expect(always['control.exercise']).toMatchObject({ everyDays: 7, at: '11:00' });

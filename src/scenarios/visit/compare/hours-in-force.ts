@@ -19,7 +19,7 @@ const EDGE_MIN = 30;
 /** Days on which an hour went by with a low battery and no start, from which on it is restricted. */
 const LEAST_DAYS = 5;
 /** Charge this far from a threshold is told from it: shown charge is rounded, and steps are minutes long. */
-const MARGIN_SOC = 0.03;
+export const MARGIN_SOC = 0.03;
 /** A start this near to the peak threshold may have been one by peak. */
 const PEAK_SHARE = 0.8;
 /** Runs at the same time of day that nothing else explains, from which on they are exercise runs. */

@@ -5,6 +5,7 @@ import type { SiteRecord } from '../../log/site-record.ts';
 import { type Calibrated, calibration, holdingAt, isOff } from '../calibrate.ts';
 import type { VisitGround } from '../ground.ts';
 import type { Cause, Comparison, Estimate, Fault } from '../visit.ts';
+import { withHeldPeaks } from './held-peaks.ts';
 import { type HoursInForce, hoursInForce } from './hours-in-force.ts';
 import type { LogSeries } from './log-series.ts';
 import { arraysByOutput, arraysBySun } from './measured-arrays.ts';
@@ -41,7 +42,8 @@ export function sequenceOf(
   const load = measuredLoad(designed, series);
   if (load !== null) {
     filled.loadSteps = load.filledSteps;
-    puts.push({ kind: 'load', inputs: load.inputs });
+    const loadKw = withHeldPeaks(ground, series, load.inputs.loadKw, estimates);
+    puts.push({ kind: 'load', inputs: { ...load.inputs, loadKw } });
   }
   const bySun = arraysBySun(ground);
   const byOutput = bySun === null ? arraysByOutput(ground, series) : null;

@@ -1,7 +1,7 @@
 import type { Cabinet } from '../../../sim/plant.ts';
 import type { Estimate } from '../visit.ts';
 import { type ClusteredFit, ClusteredRows, clusteredError } from './clustered-fit.ts';
-import { type LogView, missing, steadyOwnUse } from './log-view.ts';
+import { hasLongSteps, type LogView, missing, SHORT_STEPS, steadyOwnUse } from './log-view.ts';
 import { mixed } from './mixed.ts';
 import { fitted, refused } from './outcome.ts';
 
@@ -52,6 +52,7 @@ export function cabinetHeat(view: LogView): [Estimate, Estimate] {
   const lacks = missing(needed);
   if (!airC || !cellC || !outC || !batteryKw || !loadKw || !arrayKw || !generatorKw || 'lacks' in own)
     return refuse('no-column', lacks);
+  if (hasLongSteps(view)) return refuse('not-told-apart', SHORT_STEPS);
   const sun = cabinet.sunApertureM2 > 0 ? view.column('sunWPerM2') : new Float64Array(view.count);
   const columns: HeatColumns = {
     ...{ airC, cellC, outC, batteryKw, loadKw, arrayKw, generatorKw },

@@ -13,8 +13,8 @@ const BLOCK_DAYS = 7;
 /** Fewer weeks are too few for an interval. */
 export const LEAST_BLOCKS = 4;
 
-/** Energy of one day, measured and expected, in the same steps. */
-interface Day {
+/** Energy of one day, measured and expected, in the same steps; or any two sums whose ratio is looked for. */
+export interface Day {
   day: number;
   measured: number;
   expected: number;
@@ -97,7 +97,7 @@ function fromDays(days: readonly Day[]): Fitted | null {
 }
 
 /** The day from which on the ratio did not change any more: the first, or the last clear change. */
-function lastChange(days: readonly Day[]): number {
+export function lastChange(days: readonly Day[]): number {
   let from = 0;
   for (;;) {
     const change = clearestChange(days.slice(from));

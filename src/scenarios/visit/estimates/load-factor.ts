@@ -16,10 +16,15 @@ export function loadFactor(view: LogView): Estimate {
   return fitted('loadFactor', ratio, view, { designed: 1, basis: { count: ratio.days, of: 'days' }, fromS });
 }
 
-/** 1 where load was not held back: a site that is cut off, or sheds load, has none or less to measure. */
-function served({ plant, site, loadKw, count, column }: LogView): Uint8Array {
+/**
+ * 1 where load was not held back: a site that is cut off, or sheds load, has none or less to measure; nor has one
+ * without a battery whose engine stands.
+ */
+function served({ plant, site, loadKw, count, column, running }: LogView): Uint8Array {
   const soc = column('socFrac');
   const { battery } = plant;
+  if (battery === null && plant.generator !== null && running !== null)
+    return Uint8Array.from(running, (share) => Number(share === 1));
   const counts = new Uint8Array(count).fill(1);
   if (soc === null || battery === null || loadKw === null) return counts;
   const off = battery.cutoffSoc + battery.reconnectSoc + 0.01;

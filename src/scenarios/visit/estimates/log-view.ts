@@ -9,6 +9,11 @@ import { quantumOf } from './rounding.ts';
 /** How far above a thermostat's point a reading must be for it to be surely off [K]: common recorders err by 0.2 (common practice). */
 const SURELY_K = 0.7;
 
+/** In longer steps, what comes and goes within an hour is not seen: runs that stop, air that jumps with a load [h]. */
+const LONGEST_STEP_H = 0.25;
+/** What is told of a log that lacks them. */
+export const SHORT_STEPS = 'steps of 15 minutes or less';
+
 /** A log as the estimates look at it, beside the plant as filed. Columns are null where the log has none. */
 export interface LogView {
   ground: VisitGround;
@@ -114,6 +119,11 @@ export function steadyOwnUse(view: LogView): { off: Uint8Array } | { lacks: stri
   for (const { values, isOff } of checks)
     for (let i = 0; i < count; i++) if (!isOff(values[i]) || !isOff(values[Math.max(0, i - 1)])) off[i] = 0;
   return { off };
+}
+
+/** Whether steps are too long for what happens within an hour. */
+export function hasLongSteps({ hours }: LogView): boolean {
+  return hours > LONGEST_STEP_H + 1e-9;
 }
 
 /** Names of the columns that are missing among those that an estimate needs. */

@@ -1,6 +1,6 @@
 import type { Estimate } from '../visit.ts';
 import { type Bracket, LEAST_AGREEING, latestAgreed } from './brackets.ts';
-import { type LogView, missing } from './log-view.ts';
+import { hasLongSteps, type LogView, missing, SHORT_STEPS } from './log-view.ts';
 import { refused, within } from './outcome.ts';
 import { type LoggedRun, loggedRuns } from './runs.ts';
 
@@ -37,7 +37,14 @@ export function thresholds(view: LogView): [Estimate, Estimate] {
   const runs = loggedRuns(view);
   const starts = runs.flatMap((run) => startBracket(view, soc, run) ?? []);
   const stops = runs.flatMap((run) => stopBracket(view, soc, run) ?? []);
-  return [fromBrackets('startSoc', 'starts', starts, view), fromBrackets('stopSoc', 'stops', stops, view)];
+  // how far the charge rose and fell again in a long step is told by the load alone, and not where peak runs end too
+  const isHidden = hasLongSteps(view) && (view.loadKw === null || view.site.control.peak !== null);
+  return [
+    fromBrackets('startSoc', 'starts', starts, view),
+    isHidden
+      ? refused('stopSoc', 'not-told-apart', SHORT_STEPS)
+      : fromBrackets('stopSoc', 'stops', stops, view),
+  ];
 }
 
 function fromBrackets(
