@@ -4,6 +4,17 @@ import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { Command, CommanderError, Option } from 'commander';
 import pkg from '../package.json' with { type: 'json' };
+import {
+  collected,
+  fromZero,
+  localDate,
+  localTime,
+  plainNumber,
+  portNumber,
+  stepMinutes,
+  today,
+  wholeNumber,
+} from './report/commands/option-values.ts';
 import { addSearchCommands } from './report/commands/search-options.ts';
 import { addWorkerCommand, spreadOptions } from './report/commands/spread-options.ts';
 import type { Asked, Job } from './report/commands/work.ts';
@@ -27,7 +38,7 @@ program
   .description('simulate a site and its alternatives; table, sentences and a report page')
   .argument('<site>', 'site file, YAML or JSON')
   .option('--only <alternative>', 'only this alternative beside the site as filed')
-  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--step <minutes>', 'another step than the site file has', stepMinutes)
   .option('--out <folder>', 'where the report page goes', 'out')
   .option('--json', 'everything as JSON on standard output, no page')
   .option('--csv <file>', 'per-step columns of the last alternative simulated')
@@ -39,15 +50,13 @@ program
   .description('why the generator started, and what would have avoided it, by running the site again')
   .argument('<site>', 'site file, YAML or JSON')
   .option('--alternative <name>', 'of this alternative instead of the site as filed')
-  .addOption(
-    new Option('--run <number>', 'only this run, from 1').argParser(wholeAbove0('run')).conflicts('at'),
-  )
+  .addOption(new Option('--run <number>', 'only this run, from 1').argParser(wholeNumber).conflicts('at'))
   .addOption(
     new Option('--at <time>', 'only the run at or nearest to this local time: 2025-01-12T18:00').argParser(
       localTime,
     ),
   )
-  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--step <minutes>', 'another step than the site file has', stepMinutes)
   .action((site, options) => start({ command: 'why', site, options }));
 
 program
@@ -57,7 +66,7 @@ program
   )
   .argument('<site>', 'site file, YAML or JSON')
   .option('--alternative <name>', 'of this alternative instead of all')
-  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--step <minutes>', 'another step than the site file has', stepMinutes)
   .action((site, options) => start({ command: 'bound', site, options }));
 
 program
@@ -67,7 +76,7 @@ program
   )
   .argument('<site>', 'site file, YAML or JSON, with a period of 365 days')
   .option('--only <alternative>', 'only this alternative beside the site as filed')
-  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--step <minutes>', 'another step than the site file has', stepMinutes)
   .option('--out <folder>', 'where the page goes', 'out')
   .option('--json', 'every year as JSON on standard output, no page')
   .action((site, options) => start({ command: 'horizon', site, options }));
@@ -86,11 +95,11 @@ const sweep = program
     [],
   )
   .option('--price <price>', "what one more costs at the start: 'battery.modules=1600'", collected, [])
-  .option('--sample <number>', 'only so many variants, spread evenly over all', wholeAbove0('sample'))
+  .option('--sample <number>', 'only so many variants, spread evenly over all', wholeNumber)
   .option('--seed <word>', 'another sample', 'sweep')
-  .option('--unserved <kWh>', 'most that may go unserved in the best (default: as filed)', energy)
-  .option('--workers <number>', 'threads (default: one each core)', wholeAbove0('workers'))
-  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--unserved <kWh>', 'most that may go unserved in the best (default: as filed)', fromZero)
+  .option('--workers <number>', 'threads (default: one each core)', wholeNumber)
+  .option('--step <minutes>', 'another step than the site file has', stepMinutes)
   .option('--out <folder>', 'where page, tables and what is kept go', 'out');
 spreadOptions(sweep).action((site, options) => start({ command: 'sweep', site, options }));
 
@@ -101,9 +110,9 @@ program
   .argument('<first>', "name of an alternative, or 'as filed'")
   .argument('<second>', 'name of the other')
   .addOption(new Option('--value <value>', 'only for this value').choices(BREAK_EVEN_VALUES))
-  .option('--from <number>', 'with --value: from here', plainNumber('from'))
-  .option('--to <number>', 'with --value: to here', plainNumber('to'))
-  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--from <number>', 'with --value: from here', plainNumber)
+  .option('--to <number>', 'with --value: to here', plainNumber)
+  .option('--step <minutes>', 'another step than the site file has', stepMinutes)
   .option('--out <folder>', 'where the page goes', 'out')
   .option('--json', 'everything as JSON on standard output, no page')
   .action((site, first, second, options) =>
@@ -116,7 +125,7 @@ program
   .argument('<site>', 'site file, YAML or JSON, with a period of 365 days')
   .option('--alternative <name>', 'of this alternative instead of the site as filed')
   .option('--against <name>', 'of what this one costs more or less')
-  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--step <minutes>', 'another step than the site file has', stepMinutes)
   .option('--out <folder>', 'where the page goes', 'out')
   .option('--json', 'everything as JSON on standard output, no page')
   .action((site, options) => start({ command: 'sensitivity', site, options }));
@@ -128,14 +137,10 @@ const stress = program
   )
   .argument('<site>', 'site file, YAML or JSON, with a period of 365 days')
   .option('--only <alternative>', "only this alternative beside the site as filed; 'as filed': only that")
-  .option(
-    '--runs <number>',
-    'another number of runs of all years than the site file has',
-    wholeAbove0('runs'),
-  )
+  .option('--runs <number>', 'another number of runs of all years than the site file has', wholeNumber)
   .option('--seed <text>', 'another seed than the site file has')
-  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
-  .option('--workers <number>', 'threads (default: one each core)', wholeAbove0('workers'))
+  .option('--step <minutes>', 'another step than the site file has', stepMinutes)
+  .option('--workers <number>', 'threads (default: one each core)', wholeNumber)
   .option('--out <folder>', 'where the page and the finished runs go', 'out')
   .option('--json', 'everything as JSON on standard output, no page');
 spreadOptions(stress).action((site, options) => start({ command: 'stress', site, options }));
@@ -146,7 +151,7 @@ program
   .command('check')
   .description('read a site file and all it names; list every problem and doubt; simulate nothing')
   .argument('<site>', 'site file, YAML or JSON')
-  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--step <minutes>', 'another step than the site file has', stepMinutes)
   .action((site, options) => start({ command: 'check', site, options }));
 
 program
@@ -187,7 +192,7 @@ program
   .option('--proposed <alternative>', 'what is handed over, instead of the site as filed')
   .option('--locale <locale>', "language and numbers of the owner's report: en-GB, de-AT")
   .option('--date <date>', 'the date on everything: 2026-01-31; default: today', localDate)
-  .option('--step <minutes>', 'another step than the site file has', wholeMinutes)
+  .option('--step <minutes>', 'another step than the site file has', stepMinutes)
   .option('--no-pdf', 'pages only, even where Chromium is installed')
   .action((site, options) =>
     start({ command: 'folder', site, options: { ...options, date: options.date ?? today() } }),
@@ -200,7 +205,7 @@ program
   )
   .argument('<site>', 'site file, YAML or JSON, with a group `log`')
   .option('--no-retune', 'do not look for new settings, which takes longest')
-  .option('--runs <number>', 'runs of the search for settings (default: 240)', wholeAbove0('runs'))
+  .option('--runs <number>', 'runs of the search for settings (default: 240)', wholeNumber)
   .option('--date <date>', 'the date on the sheet of settings: 2026-01-31; default: today', localDate)
   .option('--out <folder>', 'where the pages go', 'out')
   .option('--json', 'everything as JSON on standard output, no page')
@@ -215,7 +220,7 @@ const sites = program
   )
   .argument('<folder>', 'folder with site files, each with a group `log`')
   .option('--retune', 'look for new settings for each too, which takes longest')
-  .option('--workers <number>', 'threads (default: one each core)', wholeAbove0('workers'))
+  .option('--workers <number>', 'threads (default: one each core)', wholeNumber)
   .option('--out <folder>', 'where the list, the pages of each site and finished visits go', 'out')
   .option('--json', 'everything as JSON on standard output, no page');
 spreadOptions(sites).action((folder, options) => start({ command: 'sites', folder, options }));
@@ -239,72 +244,6 @@ program
   .description('simulate the farm in profiles/sites')
   .option('--out <folder>', 'where the report page goes', 'out')
   .action((options) => start({ command: 'simulate', site: FARM, options }));
-
-/** A step of whole minutes that divides an hour. */
-function wholeMinutes(text: string): number {
-  const minutes = Number(text);
-  if (Number.isInteger(minutes) && minutes >= 1 && 60 % minutes === 0) return minutes;
-  throw new CommanderError(
-    2,
-    'step',
-    `error: --step ${text}: expected whole minutes that divide 60, 1 to 60`,
-  );
-}
-
-function plainNumber(option: string) {
-  return (text: string): number => {
-    const number = Number(text);
-    if (text.trim() !== '' && Number.isFinite(number)) return number;
-    throw new CommanderError(2, 'number', `error: --${option} ${text}: expected a number`);
-  };
-}
-
-/** A whole number from 1. */
-function wholeAbove0(option: string): (text: string) => number {
-  return (text) => {
-    const number = Number(text);
-    if (Number.isInteger(number) && number >= 1) return number;
-    throw new CommanderError(2, option, `error: --${option} ${text}: expected a whole number from 1`);
-  };
-}
-
-function energy(text: string): number {
-  const kwh = Number(text);
-  if (text.trim() !== '' && kwh >= 0 && kwh < Number.POSITIVE_INFINITY) return kwh;
-  throw new CommanderError(2, 'unserved', `error: --unserved ${text}: expected kWh from 0`);
-}
-
-/** An option that may be given several times. */
-function collected(text: string, before: string[]): string[] {
-  return [...before, text];
-}
-
-/** 0: any that is free. */
-function portNumber(text: string): number {
-  const port = Number(text);
-  if (Number.isInteger(port) && port >= 0 && port <= 65_535) return port;
-  throw new CommanderError(2, 'port', `error: --port ${text}: expected a whole number from 0 to 65535`);
-}
-
-function localTime(text: string): string {
-  const isTime = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/.test(text) && !Number.isNaN(Date.parse(`${text}Z`));
-  if (isTime) return text;
-  throw new CommanderError(2, 'at', `error: --at ${text}: expected a local time such as 2025-01-12T18:00`);
-}
-
-function localDate(text: string): string {
-  const day = new Date(`${text}T00:00Z`);
-  const isDay = /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(day.getTime());
-  if (isDay && day.toISOString().startsWith(text)) return text;
-  throw new CommanderError(2, 'date', `error: --date ${text}: expected a date such as 2026-01-31`);
-}
-
-/** By the clock of this computer. */
-function today(): string {
-  const now = new Date();
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
 
 /** What there is of a command's work when it is stopped. */
 const KEPT_WHEN_STOPPED: Partial<Record<Asked['command'], string>> = {
@@ -347,11 +286,5 @@ try {
 } catch (error) {
   // a wrong command line is exit code 2
   if (!(error instanceof CommanderError)) throw error;
-  if (
-    ['step', 'run', 'runs', 'at', 'sample', 'unserved', 'workers', 'number', 'date', 'port'].includes(
-      error.code,
-    )
-  )
-    process.stderr.write(`${error.message}\n`);
   process.exit(error.exitCode === 0 ? 0 : 2);
 }

@@ -1,5 +1,6 @@
 import { BlockRuns } from './block-runs.ts';
 import { ESTIMATED, MEASURED, type MeteredBlock, SPREAD } from './metered.ts';
+import { upperMedianOf } from './middle-values.ts';
 import { divisor } from './place-registers.ts';
 
 /** Readings of a running register in order of time. */
@@ -85,8 +86,7 @@ function passOverFalls(value: ArrayLike<number>): { kept: number[]; falls: numbe
 
 function medianStep(atS: ArrayLike<number>): number {
   const steps = Array.from({ length: Math.max(0, atS.length - 1) }, (_, i) => atS[i + 1] - atS[i]);
-  steps.sort((a, b) => a - b);
-  return steps[steps.length >> 1] ?? 0;
+  return steps.length > 0 ? upperMedianOf(steps) : 0;
 }
 
 /** Fewest rises that tell a running register from energies. */

@@ -1,3 +1,4 @@
+import { upperMedianOf } from './middle-values.ts';
 import type { Rerunner } from './rerun.ts';
 import type { AlternativeResult } from './study.ts';
 import { type Remedy, remediesOf } from './why-start-remedies.ts';
@@ -69,7 +70,7 @@ export function typicalRun({ ledger }: AlternativeResult, cause: string): number
 
 /** How far each value lies from the median, in mean distances. */
 function distancesFromMedian(values: readonly number[]): number[] {
-  const median = [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
+  const median = upperMedianOf(values);
   const distances = values.map((value) => Math.abs(value - median));
   const mean = distances.reduce((sum, distance) => sum + distance, 0) / values.length;
   return distances.map((distance) => (mean > 0 ? distance / mean : 0));

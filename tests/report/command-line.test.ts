@@ -114,7 +114,7 @@ describe('darkweek why', () => {
     expect(run('why', 'site.yaml', '--alternative', 'small roof').status).toBe(1);
     const wrong = run('why', 'site.yaml', '--at', 'noon');
     expect(wrong.status).toBe(2);
-    expect(wrong.stderr).toMatch(/error: --at noon: expected a local time such as/);
+    expect(wrong.stderr).toMatch(/'--at <time>' argument 'noon' is invalid\. Expected a local time such as/);
     expect(run('why', 'site.yaml', '--at', '2025-03-02T10:00', '--run', '1').status).toBe(2);
   });
 });

@@ -68,7 +68,11 @@ describe('darkweek break-even', () => {
       /expected 0 to 100 for fuelPrice/,
     ],
     [['as filed', 'five modules', '--value', 'fuel'], 2, /Allowed choices are fuelPrice/],
-    [['as filed', 'five modules', '--value', 'fuelPrice', '--to', 'x'], 2, /expected a number/],
+    [
+      ['as filed', 'five modules', '--value', 'fuelPrice', '--to', 'x'],
+      2,
+      /'--to <number>' argument 'x' is invalid\. Expected a number/,
+    ],
   ])('refuses %j', (args, code, words) => {
     const { status, stderr } = run('break-even', 'dairy.yaml', ...args);
     expect(status).toBe(code);

@@ -1,10 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { type Shard, shardFile, shardIn } from '../../scenarios/many/shard.ts';
+import { partFileName, partNamedIn, type WorkPart } from '../../scenarios/many/work-part.ts';
 
 /** A file that a part of some work has left. */
 export interface PartFile {
-  shard: Shard;
+  part: WorkPart;
   text: string;
 }
 
@@ -12,8 +12,8 @@ export interface PartFile {
 export function partFiles(keptFile: string, folders: readonly string[]): PartFile[] {
   return folders.flatMap((folder) =>
     namesIn(folder).flatMap((name) => {
-      const shard = shardIn(name, basename(keptFile));
-      return shard ? [{ shard, text: readFileSync(join(folder, name), 'utf8') }] : [];
+      const part = partNamedIn(name, basename(keptFile));
+      return part ? [{ part, text: readFileSync(join(folder, name), 'utf8') }] : [];
     }),
   );
 }
@@ -27,11 +27,11 @@ function namesIn(folder: string): string[] {
 }
 
 /** Where finished work is kept: a part has a file of its own. */
-export function keptPath(out: string, name: string, shard: Shard | undefined): string {
-  return join(out, shard ? shardFile(name, shard) : name);
+export function keptPath(out: string, name: string, part: WorkPart | undefined): string {
+  return join(out, part ? partFileName(name, part) : name);
 }
 
 /** What is said when a part is finished. */
-export function partSentence({ part, of }: Shard, done: string, file: string): string {
+export function partSentence({ part, of }: WorkPart, done: string, file: string): string {
   return `Part ${part} of ${of} is finished: ${done}, in ${file}. When all parts are: the same command with --merge and their folders.\n`;
 }

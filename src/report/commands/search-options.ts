@@ -1,5 +1,6 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { RULES, type Rule, type Season } from '../../scenarios/many/settings.ts';
+import { fromZero, percent, stepMinutes, wholeNumber } from './option-values.ts';
 import type { Asked } from './work.ts';
 
 /** Limits as they are asked for on the command line. */
@@ -57,13 +58,13 @@ function searchOptions(command: Command): Command {
     .option(
       '--most-unserved <kWh>',
       'limit, a year; default: as the site file says, else what it is today',
-      positive,
+      fromZero,
     )
-    .option('--most-starts <number>', 'limit, in a day', positive)
-    .option('--most-hours <h>', 'limit on running, a year', positive)
-    .option('--most-night-hours <h>', 'limit on running at night, a year', positive)
+    .option('--most-starts <number>', 'limit, in a day', fromZero)
+    .option('--most-hours <h>', 'limit on running, a year', fromZero)
+    .option('--most-night-hours <h>', 'limit on running at night, a year', fromZero)
     .option('--least-charge <percent>', 'limit on the state of charge', percent)
-    .addOption(new Option('--step <minutes>', 'another step than the site file has').argParser(step))
+    .addOption(new Option('--step <minutes>', 'another step than the site file has').argParser(stepMinutes))
     .option('--workers <number>', 'threads; default: as many as there are cores', wholeNumber)
     .option('--out <folder>', 'where the page goes', 'out')
     .option('--json', 'everything as JSON on standard output, no page');
@@ -78,34 +79,6 @@ function limitsOf({ mostUnserved, mostStarts, mostHours, mostNightHours, leastCh
     leastSoc: leastCharge,
   };
   return Object.fromEntries(Object.entries(asked).filter(([, value]) => value !== undefined));
-}
-
-function positive(text: string): number {
-  const value = Number(text);
-  if (text.trim() === '' || !Number.isFinite(value) || value < 0)
-    throw new InvalidArgumentError('Expected a number, 0 or more.');
-  return value;
-}
-
-/** As a share. */
-function percent(text: string): number {
-  const value = positive(text);
-  if (value > 100) throw new InvalidArgumentError('Expected percent, 0 to 100.');
-  return value / 100;
-}
-
-function wholeNumber(text: string): number {
-  const value = Number(text);
-  if (!Number.isInteger(value) || value < 1)
-    throw new InvalidArgumentError('Expected a whole number from 1.');
-  return value;
-}
-
-function step(text: string): number {
-  const minutes = Number(text);
-  if (!Number.isInteger(minutes) || minutes < 1 || 60 % minutes !== 0)
-    throw new InvalidArgumentError('Expected whole minutes that divide 60, 1 to 60.');
-  return minutes;
 }
 
 function numbers(text: string): number[] {

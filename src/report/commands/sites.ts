@@ -2,7 +2,7 @@ import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { basename, join, resolve } from 'node:path';
 import { hashText } from '../../scenarios/hash.ts';
-import { missingParts, shardOf } from '../../scenarios/many/shard.ts';
+import { missingParts, shareOfPart } from '../../scenarios/many/work-part.ts';
 import type { Job } from '../../scenarios/queue/job.ts';
 import { QueueTrouble } from '../../scenarios/queue/redis.ts';
 import { runJobs } from '../../scenarios/queue/run-jobs.ts';
@@ -80,12 +80,12 @@ function jobsOf(folder: string, version: string, retunes: boolean): Wanted[] | n
 async function visited(
   jobs: readonly Wanted[],
   file: string,
-  { shard, queue, workers }: SitesOptions,
+  { shard: part, queue, workers }: SitesOptions,
   terminal: Terminal,
 ): Promise<SiteRank[] | null> {
   const known = keptVisits(existsSync(file) ? readFileSync(file, 'utf8') : '');
   if (known.size === 0) writeInPlace(file, '');
-  const wanted = shard ? shardOf(jobs, shard) : [...jobs];
+  const wanted = part ? shareOfPart(jobs, part) : [...jobs];
   const open = wanted.filter(({ id }) => !known.has(id));
   if (open.length < wanted.length)
     note(`${wanted.length - open.length} finished visits are known from ${file}`);
@@ -122,8 +122,8 @@ async function visited(
 function merged(jobs: readonly Wanted[], folders: readonly string[]): SiteRank[] | null {
   const found = partFiles(KEPT_FILE, folders);
   const known = new Map(found.flatMap(({ text }) => [...keptVisits(text)]));
-  const shards = found.map(({ shard }) => shard);
-  const missing = missingParts(jobs, ({ id }) => known.has(id), shards, 'sites', folders);
+  const there = found.map(({ part }) => part);
+  const missing = missingParts(jobs, ({ id }) => known.has(id), there, 'sites', folders);
   printIssues(missing);
   return missing.length > 0 ? null : ranksOf(jobs, known);
 }

@@ -1,11 +1,12 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { readShard, type Shard } from '../../scenarios/many/shard.ts';
+import { readPart, type WorkPart } from '../../scenarios/many/work-part.ts';
+import { wholeNumber } from './option-values.ts';
 import type { Asked } from './work.ts';
 
 /** How a command's runs are spread over several machines; at most one of them is set. */
 export interface SpreadOptions {
   /** only this part, kept in a file of its own */
-  shard?: Shard;
+  shard?: WorkPart;
   /** folders with the files of all parts */
   merge?: string[];
   /** address of a Redis at which others work too */
@@ -17,7 +18,7 @@ export function spreadOptions(command: Command): Command {
   return command
     .addOption(
       new Option('--shard <part/parts>', 'only this part, 3/16, kept in a file of its own for --merge')
-        .argParser(shard)
+        .argParser(workPart)
         .conflicts(['merge', 'queue']),
     )
     .addOption(
@@ -47,8 +48,8 @@ export function addWorkerCommand(program: Command, start: (asked: Asked) => void
     .action((options) => start({ command: 'worker', options }));
 }
 
-function shard(text: string): Shard {
-  const read = readShard(text);
+function workPart(text: string): WorkPart {
+  const read = readPart(text);
   if (read === null) throw new InvalidArgumentError('Expected a part and how many there are: 3/16.');
   return read;
 }
@@ -57,13 +58,6 @@ function address(text: string): string {
   const isAddress = /^rediss?:\/\/[^/\s]+/.test(text) && URL.canParse(text);
   if (!isAddress) throw new InvalidArgumentError('Expected an address such as redis://host:6379.');
   return text;
-}
-
-function wholeNumber(text: string): number {
-  const value = Number(text);
-  if (!Number.isInteger(value) || value < 1)
-    throw new InvalidArgumentError('Expected a whole number from 1.');
-  return value;
 }
 
 /** Below 2 s a busy machine would be taken for a dead one. */

@@ -1,10 +1,10 @@
 import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import type { Issue } from '../../scenarios/issue.ts';
-import { missingParts, shardOf } from '../../scenarios/many/shard.ts';
 import { keptRuns, runLine, runsHead } from '../../scenarios/many/stress-kept.ts';
 import type { StressRun } from '../../scenarios/many/stress-result.ts';
 import type { StressPlan, StressRequest } from '../../scenarios/many/stress-study.ts';
+import { missingParts, shareOfPart } from '../../scenarios/many/work-part.ts';
 import { runJobs } from '../../scenarios/queue/run-jobs.ts';
 import { type StressUnit, stressJobs, stressUnits } from '../../scenarios/queue/stress-job.ts';
 import { note, noteBesideProgress, writeInPlace } from './files.ts';
@@ -34,14 +34,14 @@ interface Work {
  */
 export async function doneRuns(
   { plan, request, files, file }: Work,
-  { shard, queue, workers }: SpreadOptions & { workers?: number },
+  { shard: part, queue, workers }: SpreadOptions & { workers?: number },
   terminal: Terminal,
 ): Promise<RunOf> {
   const known = keptRuns(existsSync(file) ? readFileSync(file, 'utf8') : '', plan.study);
   if (known.count === 0) writeInPlace(file, runsHead(plan.study));
   else note(`${known.count} finished runs are known from ${file}`);
   const all = stressUnits(plan);
-  const wanted = shard ? shardOf(all, shard) : all;
+  const wanted = part ? shareOfPart(all, part) : all;
   const open = wanted.filter(({ name, run }) => known.find(name, run) === null);
   const fresh = new Map<string, StressRun>();
   const line = makeProgressLine('runs', wanted.length - open.length, terminal.showsProgress);
@@ -53,7 +53,7 @@ export async function doneRuns(
     fresh.set(keyOf(open[job]), run);
     line.at(fresh.size, open.length);
   }).finally(line.clear);
-  if (shard) process.stdout.write(partSentence(shard, `${wanted.length} of ${all.length} runs`, file));
+  if (part) process.stdout.write(partSentence(part, `${wanted.length} of ${all.length} runs`, file));
   return (name, run) => fresh.get(keyOf({ name, run })) ?? known.find(name, run);
 }
 
@@ -69,8 +69,8 @@ export function mergedRuns(plan: StressPlan, folders: readonly string[]): RunOf 
     return null;
   };
   const has = ({ name, run }: StressUnit) => find(name, run) !== null;
-  const shards = found.map(({ shard }) => shard);
-  const missing = missingParts(stressUnits(plan), has, shards, 'runs', folders);
+  const there = found.map(({ part }) => part);
+  const missing = missingParts(stressUnits(plan), has, there, 'runs', folders);
   return missing.length > 0 ? missing : find;
 }
 

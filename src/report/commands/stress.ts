@@ -33,7 +33,7 @@ export async function stressCommand(
 ): Promise<void> {
   const text = readSiteText(site);
   if (text === null) return;
-  const { only, runs, seed, step: stepMin, merge, shard } = options;
+  const { only, runs, seed, step: stepMin, merge, shard: part } = options;
   const { files, readFile } = rememberReads(besideSite(site));
   const request = { text, file: site, readFile, version, only, runs, seed, stepMin };
   const { plan, issues } = planStress(request);
@@ -42,13 +42,13 @@ export async function stressCommand(
     process.exitCode = 1;
     return;
   }
-  const file = keptPath(options.out, RUNS_FILE, shard);
+  const file = keptPath(options.out, RUNS_FILE, part);
   const done = merge
     ? mergedRuns(plan, merge)
     : await orTrouble(() => doneRuns({ plan, request, files, file }, options, terminal));
   if (Array.isArray(done)) printIssues(done);
   if (done === null || Array.isArray(done)) process.exitCode = 1;
-  else if (!shard) show(plan, studyOf(plan, done), options, terminal, merge ? merge.join(', ') : file);
+  else if (!part) show(plan, studyOf(plan, done), options, terminal, merge ? merge.join(', ') : file);
 }
 
 /** What it gives; null, and said, where there is trouble with the queue. */

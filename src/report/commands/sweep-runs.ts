@@ -3,9 +3,9 @@ import { join } from 'node:path';
 import type { SiteChanges } from '../../scenarios/apply-changes.ts';
 import type { Attempt, TryEach } from '../../scenarios/many/evaluate.ts';
 import { type KeptFor, KeptOutcomes } from '../../scenarios/many/kept-outcomes.ts';
-import { missingParts, shardOf } from '../../scenarios/many/shard.ts';
 import { runCells } from '../../scenarios/many/sweep.ts';
 import type { SweepPlan } from '../../scenarios/many/sweep-plan.ts';
+import { missingParts, shareOfPart } from '../../scenarios/many/work-part.ts';
 import { WrongVariants } from '../../scenarios/many/wrong-variants.ts';
 import { writeInPlace } from './files.ts';
 import { keptPath, partFiles, partSentence } from './parts.ts';
@@ -22,18 +22,18 @@ export async function runSweep(
   plan: SweepPlan,
   tryEach: TryEach,
   belongsTo: KeptFor,
-  { out, shard, merge }: SpreadOptions & { out: string },
+  { out, shard: part, merge }: SpreadOptions & { out: string },
   { showsProgress }: Terminal,
 ): Promise<Attempt[] | null> {
   const name = `sweep-${belongsTo.inputsHash}.jsonl`;
   if (merge) return mergedParts(plan.variants, name, belongsTo, merge);
-  const path = keptPath(out, name, shard);
+  const path = keptPath(out, name, part);
   const kept = keptIn(path, belongsTo);
   const line = makeProgressLine('variants', kept.before, showsProgress);
-  const variants = shard ? shardOf(plan.variants, shard) : plan.variants;
+  const variants = part ? shareOfPart(plan.variants, part) : plan.variants;
   const attempts = await runCells({ ...plan, variants }, tryEach, kept, line.at).finally(line.clear);
-  if (!shard) return attempts;
-  process.stdout.write(partSentence(shard, `${variants.length} of ${plan.variants.length} variants`, path));
+  if (!part) return attempts;
+  process.stdout.write(partSentence(part, `${variants.length} of ${plan.variants.length} variants`, path));
   return null;
 }
 
@@ -62,8 +62,8 @@ function mergedParts(
     }
   };
   const attempts = variants.map(of);
-  const shards = found.map(({ shard }) => shard);
-  const missing = missingParts(attempts, (attempt) => attempt !== undefined, shards, 'variants', folders);
+  const there = found.map(({ part }) => part);
+  const missing = missingParts(attempts, (attempt) => attempt !== undefined, there, 'variants', folders);
   if (missing.length > 0) throw new WrongVariants(missing);
   return attempts as Attempt[];
 }

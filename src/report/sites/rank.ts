@@ -10,7 +10,7 @@ export interface Visited extends SiteRank {
   measure: Measure | null;
 }
 
-/** A tank that lasts no longer than this is listed, and one that lasts no longer than the other comes first [days]. */
+/** A tank that lasts no longer than this is listed, and one that lasts no longer than the other comes first [days]: own choice. */
 export const LISTED_DAYS = 30;
 export const URGENT_DAYS = 14;
 

@@ -36,15 +36,14 @@ function generatorSentences(visit: Visit): string[] {
     against('burnt', 'litres', visit, designed.fuelL, ran.fuelL),
     against('ran', 'hours', visit, designed.runH, ran.runH),
   ].filter((part) => part !== null);
-  const parts =
-    told.length > 0 ? told : [against('gave', 'kwh', visit, designed.generatorKwh, ran.generatorKwh)];
-  const [first, ...rest] = parts.filter((part) => part !== null);
+  const energy = against('gave', 'kwh', visit, designed.generatorKwh, ran.generatorKwh);
+  if (told.length === 0 && energy !== null) told.push(energy);
   const sentences = [
-    first ? `The generator ${listed([first, ...rest])}.` : 'The log does not tell how the generator ran.',
+    told.length > 0 ? `The generator ${listed(told)}.` : 'The log does not tell how the generator ran.',
   ];
   const starts = startsSentence(visit, designed, ran);
   if (starts !== null) sentences.push(starts);
-  if (first && ran.fuelL === null) sentences.push('The log does not tell its litres.');
+  if (told.length > 0 && ran.fuelL === null) sentences.push('The log does not tell its litres.');
   return sentences;
 }
 
@@ -60,7 +59,7 @@ function against(
   if (promised === null || used === null) return null;
   const decimals = Math.max(promised, used) < 20 ? 1 : 0;
   const share = shareWords(promised, used);
-  return `${verb} ${monthly({ kind, decimals }, used)} where ${figure(kind, promised, decimals)} ${kind === 'litres' || kind === 'kwh' ? 'were' : 'were'} promised${share === null ? '' : ` (${share})`}`;
+  return `${verb} ${monthly({ kind, decimals }, used)} where ${figure(kind, promised, decimals)} were promised${share === null ? '' : ` (${share})`}`;
 }
 
 /** "39 % more"; null where nothing was promised or it is the same. */

@@ -30,8 +30,8 @@ function savedSentences(visit: Visit): string[] {
   const { retune, fuelPerL, site } = visit;
   const { litresAMonth, hoursAMonth, startsAMonth } = retune;
   const saved = [
-    amount('litres', litresAMonth, 'of fuel'),
-    amount('hours', hoursAMonth, 'of running'),
+    amount('litres', litresAMonth, 'fuel'),
+    amount('hours', hoursAMonth, 'running'),
     amount('count', startsAMonth, 'starts'),
   ].filter((part) => part !== null);
   const sentences = saved.length > 0 ? [`A month then has ${listed(saved)}.`] : [];
@@ -45,14 +45,11 @@ function savedSentences(visit: Visit): string[] {
   return sentences;
 }
 
-/** "14 L (9 to 18) less of fuel"; null where it is nothing. */
+/** "14 L (9 to 18) less fuel"; null where it is nothing. */
 function amount(kind: Kind, range: Range, what: string): string | null {
   if (Math.abs(range.value) < NOTHING) return null;
   const less = kind === 'count' ? 'fewer' : 'less';
-  const text = span(kind, range, '');
-  return kind === 'count'
-    ? `${text} ${range.value > 0 ? less : 'more'} ${what}`
-    : `${text} ${range.value > 0 ? less : 'more'} ${what.replace(/^of /, '')}`;
+  return `${span(kind, range, '')} ${range.value > 0 ? less : 'more'} ${what}`;
 }
 
 /** A value with its range, as amounts: where more is spent than before, the signs are turned. */

@@ -7,10 +7,10 @@ import type { TimeAxis } from '../series.ts';
 import type { ArrayPart, Site } from '../site-schema.ts';
 import type { Weather } from '../weather-files.ts';
 
-/** Mild air: only the hours of light matter here [°C]. */
+/** Mild air: only the hours of light matter here [°C]; own choice. */
 const AIR_C = 10;
 
-/** Share of the clear sky's light under bright clouds, all of it diffuse: more than a clear sky gives behind a plane. */
+/** Share of the clear sky's light under bright clouds, all of it diffuse: more than a clear sky gives behind a plane. Own choice. */
 const BRIGHT_CLOUD = 0.4;
 
 /** The most that sun and arrays would give, under a clear sky or under bright clouds, without snow. */

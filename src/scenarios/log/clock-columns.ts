@@ -1,5 +1,6 @@
 import type { TimeAxis } from '../series.ts';
 import type { Site } from '../site-schema.ts';
+import { sumOfColumns } from '../sum-columns.ts';
 import { clearSkyOutput } from './clear-sky-output.ts';
 import type { SiteRecord } from './site-record.ts';
 
@@ -29,7 +30,7 @@ export function sunColumns(record: SiteRecord, site: Site): { axis: TimeAxis; co
   );
   const every = Object.values(clear.arraysKw);
   if (named.length > 0 || !arrayKw || every.length === 0) return { axis, columns: named };
-  return { axis, columns: [{ seen: thin(arrayKw), clear: sum(every) }] };
+  return { axis, columns: [{ seen: thin(arrayKw), clear: sumOfColumns(every) }] };
 }
 
 /** Values moved back by a drift of the clock, in whole steps. */
@@ -52,8 +53,4 @@ function thinned(values: Float64Array, from: TimeAxis, to: TimeAxis): Float64Arr
     for (let k = i * per; k < (i + 1) * per; k++) all += values[k];
     return all / per;
   });
-}
-
-function sum(parts: readonly Float64Array[]): Float64Array {
-  return parts[0].map((_, i) => parts.reduce((total, part) => total + part[i], 0));
 }

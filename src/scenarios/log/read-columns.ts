@@ -1,5 +1,6 @@
 import type { Findings } from '../findings.ts';
 import type { Site, SiteLog } from '../site-schema.ts';
+import { sumOfColumns } from '../sum-columns.ts';
 import type { RowIntervals } from './read-intervals.ts';
 import { axisOf, coverage, isBare, layLevels, layMeans } from './read-lay.ts';
 import { siftValues, tellFrozen } from './read-plausible.ts';
@@ -130,13 +131,9 @@ function turn(
 export function derived(record: SiteRecord, { inverter, arrays }: Site): SiteRecord {
   const columns = { ...record.columns };
   const phases = [columns.load1Kw, columns.load2Kw, columns.load3Kw].slice(0, inverter.phases);
-  if (!columns.loadKw && phases.every((phase) => phase !== undefined)) columns.loadKw = sumOf(phases);
+  if (!columns.loadKw && phases.every((phase) => phase !== undefined)) columns.loadKw = sumOfColumns(phases);
   const alone = arrays.map(({ name }) => record.arraysKw[name]);
   if (!columns.arrayKw && alone.length > 0 && alone.every((one) => one !== undefined))
-    columns.arrayKw = sumOf(alone);
+    columns.arrayKw = sumOfColumns(alone);
   return { ...record, columns };
-}
-
-function sumOf(parts: readonly Float64Array[]): Float64Array {
-  return parts[0].map((_, i) => parts.reduce((sum, part) => sum + part[i], 0));
 }

@@ -1,3 +1,4 @@
+import { upperMedianOf } from '../middle-values.ts';
 /** What each row of a log speaks for: a stretch of time that ends, or begins, with its stamp. */
 export interface RowIntervals {
   fromS: Float64Array;
@@ -35,7 +36,7 @@ export function rowIntervals(atS: Float64Array, stamp: 'start' | 'end'): RowInte
     if (i > 0 && Math.abs(distance[i] - distance[i - 1]) <= 0.2 * distance[i - 1]) alike++;
   }
   const [commonest] = [...counts].sort((a, b) => b[1] - a[1] || a[0] - b[0])[0];
-  const usualS = medianOf(distance.filter((_, i) => bins[i] === commonest));
+  const usualS = upperMedianOf(distance.filter((_, i) => bins[i] === commonest));
   const isSteady = bins.length < 2 || alike >= STEADY_SHARE * (bins.length - 1);
   const isUsual = (i: number) => (counts.get(bins[i]) ?? 0) >= USUAL_SHARE * bins.length;
   const reach = isSteady ? STEADY_REACH : EVENT_REACH;
@@ -65,8 +66,4 @@ function binOf(distanceS: number): number {
   for (const step of STEPS_MIN)
     if (Math.abs(Math.log(minutes / step)) < Math.abs(Math.log(minutes / best))) best = step;
   return best;
-}
-
-function medianOf(values: Float64Array): number {
-  return values.slice().sort()[values.length >> 1];
 }

@@ -9,7 +9,7 @@ interface Bounds {
   usual: number;
 }
 
-/** No power is so many times the rating. */
+/** No power is so many times the rating: own choice. */
 const TIMES_RATING = 10;
 /** A power of which the highest is below this share of the rating was hardly W or kW. */
 const NEXT_TO_NOTHING = 1 / 300;
@@ -128,7 +128,7 @@ function ourUnit(target: string): string {
   return target.endsWith('C') ? '°C' : '';
 }
 
-/** Values that stay exactly the same for so long are those of a dead sensor [h]. */
+/** Values that stay exactly the same for so long are those of a dead sensor [h]: own choice. */
 const FROZEN_H = 48;
 
 /** The longest stretch in which a measured value does not move: a doubt. Nothing, and a full battery, may stay so. */

@@ -1,5 +1,6 @@
 import seedrandom from 'seedrandom';
 import { normal } from '../normal-draw.ts';
+import { sumOfColumns } from '../sum-columns.ts';
 import { RECORDED, type Recorded, type SiteRecord } from './site-record.ts';
 import type { Truth } from './truth.ts';
 
@@ -92,18 +93,14 @@ function kindOf(name: Recorded): Kind {
 }
 
 function seriesOf(truth: Truth, name: Recorded): Float64Array | null {
-  if (name === 'loadKw') return sum(truth.loadKw);
+  if (name === 'loadKw') return sumOfColumns(truth.loadKw);
   if (name === 'load1Kw' || name === 'load2Kw' || name === 'load3Kw')
     return truth.loadKw.length > 1 ? truth.loadKw[Number(name[4]) - 1] : null;
   if (name === 'arrayKw') {
     const all = Object.values(truth.arraysKw);
-    return all.length > 0 ? sum(all) : null;
+    return all.length > 0 ? sumOfColumns(all) : null;
   }
   return truth[name];
-}
-
-function sum(parts: readonly Float64Array[]): Float64Array {
-  return parts[0].map((_, i) => parts.reduce((total, part) => total + part[i], 0));
 }
 
 function mean(values: Float64Array, from: number, to: number): number {

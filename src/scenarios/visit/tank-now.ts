@@ -1,3 +1,4 @@
+import { medianOf } from '../middle-values.ts';
 import type { VisitGround } from './ground.ts';
 import type { TankNow } from './visit.ts';
 
@@ -30,7 +31,7 @@ export function tankNow({
   }
   const least = (LEAST_OF_DAY * 1440) / record.axis.stepMin;
   const days = [...ofDay].flatMap(([day, levels]) =>
-    levels.length < least ? [] : [{ day, levelL: median(levels) }],
+    levels.length < least ? [] : [{ day, levelL: medianOf(levels) }],
   );
   const last = days[days.length - 1];
   if (days.length < 2) return null;
@@ -43,13 +44,7 @@ export function tankNow({
   }
   const litresADay = overDays > 0 ? Math.max(0, usedL / overDays) : 0;
   const levels = ofDay.get(last.day) ?? [];
-  const levelL = median(levels.slice(-Math.max(1, Math.round(60 / record.axis.stepMin))));
+  const levelL = medianOf(levels.slice(-Math.max(1, Math.round(60 / record.axis.stepMin))));
   const leftL = Math.max(0, levelL - site.tank.reserveL);
   return { levelL, litresADay, daysLeft: litresADay > 0 ? leftL / litresADay : null };
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
 }

@@ -7,10 +7,12 @@ import { Filed } from '../many/ground.ts';
 import { WrongVariants } from '../many/wrong-variants.ts';
 import { siteHeading, watchReads } from '../run-study.ts';
 import { holdingAt } from './calibrate.ts';
+import { withChargingByFault } from './charging-by-fault.ts';
 import { compareWithLog } from './compare/compare.ts';
 import { estimateAll } from './estimates/all.ts';
 import { extend, extended } from './extend.ts';
 import { lookForFaults } from './faults/find-faults.ts';
+import { finerGround } from './finer-ground.ts';
 import { visitGround } from './ground.ts';
 import { retune, unchanged } from './retune.ts';
 import { tankNow } from './tank-now.ts';
@@ -51,6 +53,9 @@ export async function visitSite(request: VisitRequest): Promise<{ visit: Visit |
   const read = readAll(request, readFile);
   if (read.ground === null) return { visit: null, issues: read.issues };
   const { ground, issues } = read;
+  const { site, record } = ground;
+  const { startS, stepMin, count } = record.axis;
+  const endS = startS + count * stepMin * 60;
   await turn();
   tell('estimate');
   const estimates = estimateAll(ground);
@@ -59,24 +64,22 @@ export async function visitSite(request: VisitRequest): Promise<{ visit: Visit |
   const { faults, notLookedFor } = lookForFaults(ground);
   await turn();
   tell('compare');
-  const compared = compareWithLog(ground, estimates, faults);
+  const finer = finerGround({ text, file, readFile }, ground);
+  const compared = compareWithLog(finer, withChargingByFault(estimates, faults, endS), faults);
   await turn();
   tell('retune');
   const settings =
     request.retunes === false
       ? unchanged('not-asked')
       : await retune({
-          ...{ ground, compared, estimates: compared.believed, mostRuns: request.mostRuns },
+          ...{ ground: finer, compared, estimates: compared.believed, mostRuns: request.mostRuns },
           onProgress: (doing, runs) => tell('retune', runs > 0 ? `${doing}, ${runs} runs so far` : doing),
         });
   tell('extend');
-  const { extensions, issues: leftOut } = extend(ground, compared, compared.believed, (name) =>
+  const { extensions, issues: leftOut } = extend(finer, compared, compared.believed, (name) =>
     tell('extend', name),
   );
-  const { site, record } = ground;
-  const { startS, stepMin, count } = record.axis;
-  const endS = startS + count * stepMin * 60;
-  const calibration = extended(ground, compared.always, holdingAt(compared.believed, endS - 1), {});
+  const calibration = extended(finer, compared.always, holdingAt(compared.believed, endS - 1), {});
   const doubts = [...issues, ...visitDoubts(ground), ...compared.doubts, ...leftOut];
   const given = request.record ? hashOfRecord(request.record) : '';
   const visit: Visit = {

@@ -4,6 +4,7 @@ import type { Truth } from '../../../src/scenarios/log/truth.ts';
 import { compareWithLog } from '../../../src/scenarios/visit/compare/compare.ts';
 import type { Cause, Comparison, Estimate, Fault } from '../../../src/scenarios/visit/visit.ts';
 import { estimated } from './estimated.ts';
+import { FARM_FILES } from './logged-farm.ts';
 import { groundOf, logOf, thinFarm, truthOf } from './thin-farm.ts';
 
 /** A year, so that every season is in it. */
@@ -142,6 +143,16 @@ describe('a log against the design, over a year of the farm', () => {
     ]);
     expect(comparison.fuelFrom).toBe('tank');
     expectOnly(comparison, 'engine', 'fuelL');
+  });
+
+  it('takes hours that end within an hour for what they are', () => {
+    const files = thinFarm(365, {
+      ...FARM_FILES,
+      text: FARM_FILES.text.replace("to: '05:00'", "to: '05:30'"),
+    });
+    const record = logOf(truthOf(files, [{ fromDay: 0, changes: {} }]));
+    const { always } = compareWithLog(groundOf(files, record), [estimated(record, 'startSoc', 0.3, 0.3)], []);
+    expect(always).toEqual({});
   });
 
   it('finds restricted hours that are not in force', () => {

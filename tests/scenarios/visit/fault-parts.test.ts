@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { spreadOf } from '../../../src/scenarios/middle-values.ts';
 import { findStep } from '../../../src/scenarios/visit/faults/find-step.ts';
 import { leastSquares, withoutMeans } from '../../../src/scenarios/visit/faults/least-squares.ts';
-import { spreadOf } from '../../../src/scenarios/visit/faults/robust.ts';
 
 /** A value that wavers by `by` from day to day, without chance. */
 const wavering = (count: number, value: (day: number) => number, by = 0.02) =>

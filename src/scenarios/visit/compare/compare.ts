@@ -40,6 +40,8 @@ export function compareWithLog(
   let stretches: Stretch[] = [{ from: 0, to: record.axis.count, changes: {} }];
   let run = runLog(ground, designed, stretches).run;
   const designedRun = run;
+  const lost = unservedFrac(designedRun);
+  if (lost > UNSERVED_TOLD) doubts.push(servedOnly(ground, lost));
   const told = (sums: Sums): Sums => (ran.fuelL === null ? { ...sums, fuelL: null } : sums);
   let before = sumsOfRun(run, series);
   const designedSums = told(before);
@@ -104,6 +106,25 @@ function contradicted({ filed }: VisitGround, kind: string, after: Sums, ran: Su
   };
 }
 
+/** From this share of the load on, it is told that a log has only what was served (own choice). */
+const UNSERVED_TOLD = 0.003;
+
+function unservedFrac({ inputs, columns }: LogRun): number {
+  const wanted = inputs.loadKw.reduce((all, phase) => all + phase.reduce((sum, kw) => sum + kw, 0), 0);
+  return wanted > 0 ? columns.unservedKw.reduce((sum, kw) => sum + kw, 0) / wanted : 0;
+}
+
+function servedOnly({ filed }: VisitGround, lost: number): Issue {
+  return {
+    severity: 'doubt',
+    code: 'served-only',
+    path: 'log: load',
+    got: `a design that leaves ${(100 * lost).toFixed(1)} % of its load unserved`,
+    want: 'a log of what was wanted: peaks that were not served are missing from it, and from what is run again; generator starts that they caused stay unexplained',
+    at: filed.placeOf(['log']),
+  };
+}
+
 interface State {
   inputs: Inputs;
   kinds: Calibrated[];
@@ -163,5 +184,7 @@ function daysOf(
 
 /** Estimates that contradict each other are no fault of the site file: they are left out, and it is said. */
 function asDoubts(issues: readonly Issue[]): Issue[] {
-  return issues.map((issue) => ({ ...issue, severity: 'doubt', code: 'estimate-left-out' }));
+  return issues.map((issue) =>
+    issue.severity === 'doubt' ? issue : { ...issue, severity: 'doubt', code: 'estimate-left-out' },
+  );
 }

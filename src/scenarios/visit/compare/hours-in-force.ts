@@ -1,3 +1,4 @@
+import { upperMedianOf } from '../../middle-values.ts';
 import type { Site } from '../../site-schema.ts';
 import type { VisitGround } from '../ground.ts';
 import type { LogSeries } from './log-series.ts';
@@ -13,6 +14,8 @@ export interface HoursInForce {
 
 /** Starts in an hour of the day that is said to be restricted, from which on it is not. */
 const LEAST_STARTS = 3;
+/** A start so shortly before restricted hours end may have come after them: steps and clocks are rough [min]. */
+const EDGE_MIN = 30;
 /** Days on which an hour went by with a low battery and no start, from which on it is restricted. */
 const LEAST_DAYS = 5;
 /** Charge this far from a threshold is told from it: shown charge is rounded, and steps are minutes long. */
@@ -95,14 +98,13 @@ function restrictedNow(
   if (on === null || socFrac === null) return null;
   const set = designed.restricted ?? new Uint8Array(designed.count);
   const hourOf = (i: number) => Math.floor(calendar.minuteOfDay[i] / 60);
-  // hours may be set from any minute on: a start speaks against them only well within them
-  const isWithin = (i: number) => set[i - 1] === 1 && set[i] === 1 && set[i + 1] === 1;
+  const edgeSteps = Math.ceil(EDGE_MIN / record.axis.stepMin);
   const free = new Array<number>(24).fill(0);
-  const freeWithin = new Array<number>(24).fill(0);
+  const freeThoughSet = new Array<number>(24).fill(0);
   for (const { step, isLow, isUrgent, isPeak } of starts) {
     if (!isLow || isUrgent || isPeak) continue;
     free[hourOf(step)]++;
-    if (isWithin(step)) freeWithin[hourOf(step)]++;
+    if (set[step] === 1 && set[step + edgeSteps] === 1) freeThoughSet[hourOf(step)]++;
   }
   const urgent = site.control.urgentSoc ?? site.battery?.cutoffSoc ?? 0;
   const stepsPerHour = 60 / record.axis.stepMin;
@@ -117,11 +119,11 @@ function restrictedNow(
   // hours that were set together are lifted together, unless some of them are seen to hold
   const setHours = new Set(Array.from(set.keys()).flatMap((i) => (set[i] === 1 ? [hourOf(i)] : [])));
   const sumOver = (counts: readonly number[]) => [...setHours].reduce((sum, hour) => sum + counts[hour], 0);
-  const noneHolds = sumOver(freeWithin) >= LEAST_STARTS && sumOver(heldDays) === 0;
+  const noneHolds = sumOver(freeThoughSet) >= LEAST_STARTS && sumOver(heldDays) === 0;
   let isChanged = false;
   const flags = set.map((flag, i) => {
     const hour = hourOf(i);
-    const isFree = noneHolds || (freeWithin[hour] >= LEAST_STARTS && heldDays[hour] === 0);
+    const isFree = noneHolds || (freeThoughSet[hour] >= LEAST_STARTS && heldDays[hour] === 0);
     const isHeld = free[hour] === 0 && heldDays[hour] >= LEAST_DAYS;
     if (!(flag === 1 ? isFree : isHeld)) return flag;
     isChanged = true;
@@ -187,7 +189,7 @@ function exerciseNow(
   const [steps] = [...byTime.values()].sort((a, b) => b.length - a.length);
   if (!steps || steps.length < LEAST_EXERCISES) return null;
   const apart = steps.slice(1).map((step, i) => calendar.dayNumber[step] - calendar.dayNumber[steps[i]]);
-  const usual = median(apart);
+  const usual = upperMedianOf(apart);
   const isRegular = usual >= 1 && apart.filter((days) => days % usual === 0).length >= 0.8 * apart.length;
   if (!isRegular) return null;
   const due = new Uint8Array(designed.count);
@@ -197,11 +199,6 @@ function exerciseNow(
   const lengths = steps.map((step) => Math.max(1, (on.indexOf(0, step) - step) * stepMin - offLoadMin));
   const minute = calendar.minuteOfDay[steps[0]];
   const at = `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`;
-  const rule = { everyDays: usual, at, runMin: Math.round(median(lengths)), unlessWithinDays: 0 };
+  const rule = { everyDays: usual, at, runMin: Math.round(upperMedianOf(lengths)), unlessWithinDays: 0 };
   return { rule, due };
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[sorted.length >> 1];
 }

@@ -1,5 +1,6 @@
 import type { Recorded, SiteRecord } from '../../log/site-record.ts';
 import type { Site } from '../../site-schema.ts';
+import { sumOfColumns } from '../../sum-columns.ts';
 
 /** What of a log is compared, NaN where it is not known; null where the log has it not, or in too few steps. */
 export interface LogSeries {
@@ -35,8 +36,8 @@ export function logSeries({ axis, columns, arraysKw }: SiteRecord, site: Site): 
   const leastKw = RUNS_ABOVE_FRAC * (site.generator?.ratedKw ?? 0);
   const byContact = columns.generatorOn && knownIn(columns.generatorOn) > 0 ? columns.generatorOn : null;
   const found = {
-    loadKw: columns.loadKw ?? (phasesKw && sum(phasesKw)),
-    arrayKw: columns.arrayKw ?? (arrays && sum(arrays)),
+    loadKw: columns.loadKw ?? (phasesKw && sumOfColumns(phasesKw)),
+    arrayKw: columns.arrayKw ?? (arrays && sumOfColumns(arrays)),
     generatorKw: columns.generatorKw ?? null,
     on: byContact
       ? flagged(byContact, 0)
@@ -68,11 +69,6 @@ export function logSeries({ axis, columns, arraysKw }: SiteRecord, site: Site): 
 function all(series: readonly (Float64Array | undefined)[]): Float64Array[] | null {
   const there = series.filter((one) => one !== undefined);
   return there.length > 0 && there.length === series.length ? there : null;
-}
-
-/** NaN where one of them is. */
-function sum(series: readonly Float64Array[]): Float64Array {
-  return series[0].map((_, i) => series.reduce((total, one) => total + one[i], 0));
 }
 
 function flagged(values: Float64Array, above: number): Float64Array {

@@ -1,4 +1,5 @@
 import type { Inputs } from '../../../sim/inputs.ts';
+import { sumOfColumns } from '../../sum-columns.ts';
 import type { LogSeries } from './log-series.ts';
 
 /**
@@ -12,7 +13,7 @@ export function measuredLoad(
 ): { inputs: Pick<Inputs, 'loadKw' | 'sheddableKw'>; factor: number; filledSteps: number } | null {
   if (loadKw === null) return null;
   const phases = designed.loadKw.length;
-  const allKw = designed.loadKw[0].map((_, i) => designed.loadKw.reduce((sum, phase) => sum + phase[i], 0));
+  const allKw = sumOfColumns(designed.loadKw);
   let [measured, expected, filledSteps] = [0, 0, 0];
   for (const [i, kw] of loadKw.entries()) {
     if (Number.isNaN(kw)) filledSteps++;

@@ -1,3 +1,4 @@
+import { chargeShare, POWER_MARGIN, SOC_MARGIN } from '../charging-room.ts';
 import type { Estimate } from '../visit.ts';
 import { dailyRatio, LEAST_BLOCKS } from './daily-ratio.ts';
 import { type LogView, missing } from './log-view.ts';
@@ -13,9 +14,6 @@ const SENSOR_ERROR = 0.02;
 const PLANE_ERROR = 0.012;
 /** Steps count with at least this share of the arrays' rating expected: at dawn shade and the clock matter most. */
 const LEAST_SHARE = 0.1;
-/** Below where charging tapers, and below the battery's charging power, by this much, nothing holds the arrays back. */
-const SOC_MARGIN = 0.03;
-const POWER_MARGIN = 0.85;
 
 /** Output of all arrays over what they should give by the logged sun, where nothing holds them back. */
 export function arrayFactor(view: LogView): Estimate {
@@ -69,20 +67,4 @@ function free(view: LogView, expected: Float64Array): Uint8Array {
     const kc = cellC ? chargeShare(battery, cellC[i]) : 1;
     return Number(batteryKw[i] < POWER_MARGIN * battery.maxChargeKw * kc);
   });
-}
-
-/** Share of the charging power that cells take at a temperature: RULES.md, section 3. */
-export function chargeShare(
-  battery: {
-    chargeNoneC: number;
-    chargeFullC: number;
-    chargeHotFullC: number;
-    chargeHotNoneC: number;
-  },
-  cellC: number,
-): number {
-  const { chargeNoneC, chargeFullC, chargeHotFullC, chargeHotNoneC } = battery;
-  const cold = (cellC - chargeNoneC) / (chargeFullC - chargeNoneC);
-  const hot = (chargeHotNoneC - cellC) / (chargeHotNoneC - chargeHotFullC);
-  return Math.max(0, Math.min(1, cold, hot));
 }

@@ -1,5 +1,6 @@
+import { upperMedianOf } from '../../middle-values.ts';
+import { chargeShare, POWER_MARGIN, SOC_MARGIN } from '../charging-room.ts';
 import type { Estimate } from '../visit.ts';
-import { chargeShare } from './array-factor.ts';
 import { ClusteredRows, clusteredError } from './clustered-fit.ts';
 import { type LogView, missing, steadyOwnUse } from './log-view.ts';
 import { fitted, refused } from './outcome.ts';
@@ -10,9 +11,6 @@ const LEAST_RUNS = 5;
 const LEAST_STEPS = 20;
 /** A phase has room for charging when its rating leaves this much more than the charger takes. */
 const ROOM = 1.03;
-/** Below the taper and below what the battery takes, by these. */
-const SOC_MARGIN = 0.03;
-const POWER_MARGIN = 0.85;
 /** An array that gives more than this share of the chargers' power lets them take less. */
 const ARRAY_SHARE = 0.02;
 
@@ -73,7 +71,7 @@ function plateau(steps: readonly Step[], phases: number, designedKw: number): { 
     const roomy = steps.filter(({ roomKw }) => roomKw.every((kw) => kw > ROOM * perPhase));
     // where none has room for so much, the charger may still take less
     const next =
-      roomy.length >= LEAST_STEPS ? median(roomy.map((s) => s.chargingKw)) / phases : perPhase * 0.95;
+      roomy.length >= LEAST_STEPS ? upperMedianOf(roomy.map((s) => s.chargingKw)) / phases : perPhase * 0.95;
     found = roomy;
     if (roomy.length >= LEAST_STEPS && Math.abs(next - perPhase) < 1e-3 * perPhase) break;
     perPhase = next;
@@ -84,7 +82,7 @@ function plateau(steps: readonly Step[], phases: number, designedKw: number): { 
 /** A level below what the rating leaves is no plateau where charging follows the room. */
 function confirmed(steps: Step[], phases: number): Step[] {
   if (steps.length === 0) return [];
-  const level = median(steps.map((s) => s.chargingKw));
+  const level = upperMedianOf(steps.map((s) => s.chargingKw));
   const roomy = steps.every(({ roomKw }) =>
     roomKw.every((kw) => kw > (1 + (ROOM - 1) / 2) * (level / phases)),
   );
@@ -132,9 +130,4 @@ function inner(first: LoggedRun['first'], last: number, { site, hours }: LogView
   );
   const from = first + Math.max(1, warm) + 1;
   return Array.from({ length: Math.max(0, last - from) }, (_, k) => from + k);
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.floor(sorted.length / 2)];
 }

@@ -111,7 +111,7 @@ function clearestChange(days: readonly Day[]): number {
   let best = 0;
   let most = SURE_ERRORS;
   for (let at = LEAST_STRETCH; at <= days.length - LEAST_STRETCH; at++) {
-    const [before, after] = [days.slice(0, at), days.slice(at)].map((side) => spreadOf(side));
+    const [before, after] = [days.slice(0, at), days.slice(at)].map((side) => stretchRatio(side));
     const change = Math.abs(after.ratio - before.ratio);
     if (change < LEAST_CHANGE * Math.max(before.ratio, after.ratio)) continue;
     const errors = change / Math.hypot(before.error, after.error);
@@ -124,7 +124,7 @@ function clearestChange(days: readonly Day[]): number {
 }
 
 /** Ratio of a stretch and its error, with neighbouring days taken as alike as they are at a lag of one day. */
-function spreadOf(days: readonly Day[]): { ratio: number; error: number } {
+function stretchRatio(days: readonly Day[]): { ratio: number; error: number } {
   const expected = days.reduce((sum, day) => sum + day.expected, 0);
   const ratio = days.reduce((sum, day) => sum + day.measured, 0) / expected;
   const left = days.map((day) => day.measured - ratio * day.expected);

@@ -2,10 +2,11 @@ import type { Plant } from '../../../sim/plant.ts';
 import type { Recorded, SiteRecord } from '../../log/site-record.ts';
 import { plantFromSite } from '../../plant-from-site.ts';
 import type { Site } from '../../site-schema.ts';
+import { sumOfColumns } from '../../sum-columns.ts';
 import type { VisitGround } from '../ground.ts';
 import { quantumOf } from './rounding.ts';
 
-/** How far above a thermostat's point a reading must be for it to be surely off [K]: common recorders err by 0.2. */
+/** How far above a thermostat's point a reading must be for it to be surely off [K]: common recorders err by 0.2 (common practice). */
 const SURELY_K = 0.7;
 
 /** In longer steps, what comes and goes within an hour is not seen: runs that stop, air that jumps with a load [h]. */
@@ -51,7 +52,7 @@ export function logView(ground: VisitGround): LogView {
   const each = [columns.load1Kw, columns.load2Kw, columns.load3Kw].filter((kw) => kw !== undefined);
   const phaseKw = phases === 1 ? one(columns.loadKw ?? columns.load1Kw) : each.length === 3 ? each : null;
   const alone = site.arrays.map(({ name }) => record.arraysKw[name]).filter((kw) => kw !== undefined);
-  const allAlone = alone.length > 0 && alone.length === site.arrays.length ? added(alone) : null;
+  const allAlone = alone.length > 0 && alone.length === site.arrays.length ? sumOfColumns(alone) : null;
   const hasArrays = site.arrays.length > 0 || site.sources.length > 0;
   const generatorKw = site.generator ? column('generatorKw') : nothing();
   const running = site.generator
@@ -63,7 +64,7 @@ export function logView(ground: VisitGround): LogView {
     ...{ startS: axis.startS, stepS: axis.stepMin * 60, endS: axis.startS + axis.count * axis.stepMin * 60 },
     day: calendar.dayNumber,
     night: calendar.dayNumber.map((day, i) => day + (calendar.minuteOfDay[i] < 720 ? -1 : 0)),
-    ...{ loadKw: column('loadKw') ?? (phaseKw && added(phaseKw)), phaseKw },
+    ...{ loadKw: column('loadKw') ?? (phaseKw && sumOfColumns(phaseKw)), phaseKw },
     arrayKw: hasArrays ? (column('arrayKw') ?? allAlone) : nothing(),
     ...{ running, generatorKw },
     quantum: quantumsOf(record),
@@ -93,10 +94,6 @@ function isRelaid({ axis, sheet: { clock } }: SiteRecord): boolean {
 
 function one(kw: Float64Array | undefined): Float64Array[] | null {
   return kw ? [kw] : null;
-}
-
-function added(parts: readonly Float64Array[]): Float64Array {
-  return parts[0].map((_, i) => parts.reduce((sum, part) => sum + part[i], 0));
 }
 
 /**

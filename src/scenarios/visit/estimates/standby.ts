@@ -1,4 +1,5 @@
 import type { Plant } from '../../../sim/plant.ts';
+import { upperMedianOf } from '../../middle-values.ts';
 import type { Estimate } from '../visit.ts';
 import { ClusteredRows } from './clustered-fit.ts';
 import { type LogView, missing, steadyOwnUse } from './log-view.ts';
@@ -12,7 +13,7 @@ const STEADY = 0.1;
 const STEADY_KW = 0.03;
 /** ... where so many are left */
 const STEADY_SHARE = 0.25;
-/** Readings err by about this share of themselves: it only weighs small loads against large ones. */
+/** Readings err by about this share of themselves (common practice): it only weighs small loads against large ones. */
 const READING_ERROR = 0.01;
 /** A standard error of more than this share says nothing. */
 const MOST_ERROR = 0.5;
@@ -123,8 +124,8 @@ function standbyOf(
   quantum: number,
 ): { value: number; error: number } | null {
   const rows = new ClusteredRows(3);
-  const middle = median(steps.map((i) => taken[i]));
-  const middleSquare = median(steps.map((i) => squares[i]));
+  const middle = upperMedianOf(steps.map((i) => taken[i]));
+  const middleSquare = upperMedianOf(steps.map((i) => squares[i]));
   for (const i of steps) {
     const others = [i - APART, i + APART].filter((j) => taken[j] + squares[j] >= 0);
     if (others.length === 0 || Number.isNaN(squares[i])) continue;
@@ -176,14 +177,9 @@ function leftOf(values: Float64Array, steps: readonly number[], quantum: number)
   if (quantum === 0) return { quantum, left: 0 };
   const moves = steps.map((i) => Math.abs(values[i] - values[i - 1])).filter((move) => !Number.isNaN(move));
   // of a normal error the median step is 0.6745 deviations of a difference
-  const trembling = moves.length > 0 ? median(moves) / (0.6745 * Math.SQRT2) : 0;
+  const trembling = moves.length > 0 ? upperMedianOf(moves) / (0.6745 * Math.SQRT2) : 0;
   const spread = trembling ** 2 + quantum ** 2 / 12;
   return { quantum, left: Math.min(quantum, Math.sqrt(12 * roundingLeft(spread, quantum))) };
-}
-
-function median(values: readonly number[]): number {
-  const sorted = Float64Array.from(values).sort();
-  return sorted[Math.floor(sorted.length / 2)];
 }
 
 function mean(values: readonly number[]): number {

@@ -1,7 +1,7 @@
 import { type ThermalStep, thermalStep } from '../../../sim/cabinet.ts';
 import type { Cabinet } from '../../../sim/plant.ts';
 
-/** A cabinet may let through so much more, or less, than named. */
+/** A cabinet may let through so much more, or less, than named: own choice. */
 const PATHS_OFF = 0.3;
 
 /** Steps of the two-node model with the ways to the outside larger and smaller than named. */

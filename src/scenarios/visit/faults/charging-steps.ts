@@ -1,5 +1,5 @@
-import { chargeFactor } from '../../../sim/battery.ts';
 import { plantFromSite } from '../../plant-from-site.ts';
+import { chargeShare, POWER_MARGIN, SOC_MARGIN } from '../charging-room.ts';
 import type { VisitGround } from '../ground.ts';
 import { engineStretches } from './engine-runs.ts';
 import { wholeArrays, wholeLoad } from './log-days.ts';
@@ -10,9 +10,6 @@ export interface ChargingStep {
   seenKw: number;
 }
 
-/** The meter of charge may be off by so much; the battery limits charging from this share of its limit on. */
-const SOC_MARGIN = 0.03;
-const POWER_MARGIN = 0.85;
 /** Cells this far within the range of full charge [K]. */
 const CELL_MARGIN_K = 1;
 /** Share of the chargers' power that load must leave to charging. */
@@ -45,21 +42,8 @@ export function chargingSteps(ground: VisitGround): { from: number; to: number; 
   };
   const isFree = (i: number) => {
     const cell = site.cabinet ? (cellC?.[i] ?? Number.NaN) : site.roomC;
-    const { chargeNoneC, chargeFullC, chargeHotFullC, chargeHotNoneC } = battery;
-    const coldest = chargeFactor(
-      cell - CELL_MARGIN_K,
-      chargeNoneC,
-      chargeFullC,
-      chargeHotFullC,
-      chargeHotNoneC,
-    );
-    const hottest = chargeFactor(
-      cell + CELL_MARGIN_K,
-      chargeNoneC,
-      chargeFullC,
-      chargeHotFullC,
-      chargeHotNoneC,
-    );
+    const coldest = chargeShare(battery, cell - CELL_MARGIN_K);
+    const hottest = chargeShare(battery, cell + CELL_MARGIN_K);
     const most = POWER_MARGIN * battery.maxChargeKw;
     const offered = (arraysKw?.[i] ?? 0) + inverter.chargerEff * inverter.chargerKw * phases;
     return (

@@ -7,9 +7,9 @@ import { FAULT_TERMS } from './fault-terms.ts';
 import { stepHours, wholeLoad } from './log-days.ts';
 import { faultOfSteps } from './off-steps.ts';
 
-/** The heat in a cabinet may be so much more than reckoned. */
+/** The heat in a cabinet may be so much more than reckoned: own choice. */
 const MORE_HEAT = 1.3;
-/** Where the log has no sun, it may have been so much more than designed. */
+/** Where the log has no sun, it may have been so much more than designed: own choice. */
 const MORE_SUN = 1.5;
 const LEAST_H = FAULT_TERMS['cooler-off'].duration / 2;
 

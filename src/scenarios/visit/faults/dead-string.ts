@@ -1,10 +1,10 @@
+import { medianOf } from '../../middle-values.ts';
 import type { Fault } from '../visit.ts';
 import { type Detector, fault, unmet } from './detector.ts';
 import { FAULT_TERMS } from './fault-terms.ts';
 import { findStep } from './find-step.ts';
 import { daysOf, engineRan, stepHours, timeOf } from './log-days.ts';
 import { notHeldBack } from './not-held-back.ts';
-import { medianOf } from './robust.ts';
 
 /** Output at which measured and expected are compared, as shares of the rating: neither rounding nor a clipped top. */
 const BAND = { least: 0.1, most: 0.8 };

@@ -1,4 +1,4 @@
-import { medianOf, spreadOf } from './robust.ts';
+import { medianOf, spreadOf } from '../../middle-values.ts';
 
 /** A value that changed from one day to the next, and stayed. */
 export interface Step {

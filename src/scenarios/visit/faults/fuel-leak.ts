@@ -1,10 +1,10 @@
+import { medianOf } from '../../middle-values.ts';
 import type { VisitGround } from '../ground.ts';
 import type { Fault } from '../visit.ts';
 import { fault } from './detector.ts';
 import { FAULT_TERMS, TANK_SHARE } from './fault-terms.ts';
 import { leastSquares, withoutMeans } from './least-squares.ts';
 import { stepHours, timeOf } from './log-days.ts';
-import { medianOf } from './robust.ts';
 import type { StandingLevels } from './standing-levels.ts';
 
 /** Days that are looked at together, and hours of standing that they need. */

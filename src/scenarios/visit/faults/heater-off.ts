@@ -1,4 +1,5 @@
 import { plantFromSite } from '../../plant-from-site.ts';
+import { SOC_MARGIN } from '../charging-room.ts';
 import type { VisitGround } from '../ground.ts';
 import { looserAndTighter, nextNodes } from './cabinet-model.ts';
 import { type Detector, unmet } from './detector.ts';
@@ -6,8 +7,6 @@ import { FAULT_TERMS } from './fault-terms.ts';
 import { engineRan, stepHours } from './log-days.ts';
 import { faultOfSteps } from './off-steps.ts';
 
-/** Above its least charge by so much a heater is surely allowed. */
-const SOC_MARGIN = 0.03;
 /** Half of the stated time is enough to claim it [h]. */
 const LEAST_H = FAULT_TERMS['heater-off'].duration / 2;
 
@@ -46,6 +45,7 @@ function tooCold(ground: VisitGround, cellC: Float64Array): Float64Array {
   const { looser } = looserAndTighter(cabinet, stepHours(ground));
   let nodes: [number, number] | null = null;
   for (let i = 0; i < cellC.length; i++) {
+    // above its least charge by what the meter may be off a heater is surely allowed
     const charged = !socFrac || socFrac[i] >= cabinet.heaterMinSoc + SOC_MARGIN;
     if (Number.isNaN(cellC[i]) || Number.isNaN(outsideC[i]) || !(charged || ran?.[i] === 1)) {
       nodes = null;

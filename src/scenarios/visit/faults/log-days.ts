@@ -1,3 +1,4 @@
+import { sumOfColumns } from '../../sum-columns.ts';
 import type { VisitGround } from '../ground.ts';
 
 /** Steps of each local day of the log, from its first to its last. */
@@ -31,7 +32,7 @@ export function engineRan({ record, site }: Pick<VisitGround, 'record' | 'site'>
 export function wholeLoad({ record }: Pick<VisitGround, 'record'>): Float64Array | null {
   const { loadKw, load1Kw, load2Kw, load3Kw } = record.columns;
   if (loadKw) return loadKw;
-  if (load1Kw && load2Kw && load3Kw) return load1Kw.map((kw, i) => kw + load2Kw[i] + load3Kw[i]);
+  if (load1Kw && load2Kw && load3Kw) return sumOfColumns([load1Kw, load2Kw, load3Kw]);
   return null;
 }
 
@@ -40,5 +41,5 @@ export function wholeArrays({ record, site }: Pick<VisitGround, 'record' | 'site
   if (record.columns.arrayKw) return record.columns.arrayKw;
   const each = site.arrays.map(({ name }) => record.arraysKw[name]);
   if (each.length === 0 || each.some((kw) => kw === undefined)) return null;
-  return each[0].map((_, i) => each.reduce((sum, kw) => sum + kw[i], 0));
+  return sumOfColumns(each);
 }

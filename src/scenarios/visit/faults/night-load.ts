@@ -1,9 +1,10 @@
+import { medianOf, percentileOf } from '../../middle-values.ts';
+import { sumOfColumns } from '../../sum-columns.ts';
 import type { VisitGround } from '../ground.ts';
 import { type Detector, fault, unmet } from './detector.ts';
 import { FAULT_TERMS, NIGHT_SHARE } from './fault-terms.ts';
 import { findStep } from './find-step.ts';
 import { daysOf, stepHours, timeOf, wholeLoad } from './log-days.ts';
-import { medianOf, percentileOf } from './robust.ts';
 
 /** Local hours in which the least load is looked for, and how much of them must be known [h]. */
 const NIGHT = { fromMin: 0, toMin: 300, leastH: 3 };
@@ -20,7 +21,7 @@ export const nightLoad: Detector = {
     const loadKw = wholeLoad(ground) as Float64Array;
     const { leastSize, duration } = FAULT_TERMS['night-load'];
     const nights = leastOfNights(ground, loadKw);
-    const designedKw = loadKw.map((_, i) => ground.designed.loadKw.reduce((sum, kw) => sum + kw[i], 0));
+    const designedKw = sumOfColumns(ground.designed.loadKw);
     const designed = leastOfNights(ground, designedKw);
     const count = nights.filter((kw) => !Number.isNaN(kw)).length;
     if (count < 2 * duration) return 'enough nights';

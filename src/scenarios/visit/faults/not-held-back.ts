@@ -1,9 +1,6 @@
-import { chargeFactor } from '../../../sim/battery.ts';
+import { chargeShare, POWER_MARGIN, SOC_MARGIN } from '../charging-room.ts';
 import type { VisitGround } from '../ground.ts';
 
-/** The meter of charge may be off by so much, and the battery takes so much less than it should. */
-const SOC_MARGIN = 0.03;
-const POWER_MARGIN = 0.85;
 /** Above this shown charge a battery may be full. */
 const NEAR_FULL = 0.96;
 
@@ -16,6 +13,10 @@ export function notHeldBack({ site, record, sunArraysKw, acArrayShare }: VisitGr
   const { battery, inverter, cabinet, arrays } = site;
   const { socFrac, cellC } = record.columns;
   if (!battery || !socFrac || !sunArraysKw) return free;
+  const cells = {
+    ...{ chargeNoneC: battery.noChargeC, chargeFullC: battery.fullChargeC },
+    ...{ chargeHotFullC: battery.hotFullC, chargeHotNoneC: battery.hotNoneC },
+  };
   const maxKw = battery.modules * battery.moduleChargeKw;
   const chargerKw = (inverter.chargerKw ?? Number.POSITIVE_INFINITY) * inverter.unitsPerPhase;
   const acKw = (i: number) =>
@@ -24,13 +25,7 @@ export function notHeldBack({ site, record, sunArraysKw, acArrayShare }: VisitGr
   for (let i = 0; i < free.length; i++) {
     const soc = socFrac[i] + SOC_MARGIN;
     const cell = cabinet ? (cellC?.[i] ?? Number.NaN) : site.roomC;
-    const warm = chargeFactor(
-      cell,
-      battery.noChargeC,
-      battery.fullChargeC,
-      battery.hotFullC,
-      battery.hotNoneC,
-    );
+    const warm = chargeShare(cells, cell);
     const over = Math.max(0, soc - battery.taperStartSoc) / (1 - battery.taperStartSoc);
     const takesKw = POWER_MARGIN * maxKw * warm * (1 - (1 - battery.taperEnd) * over);
     const offeredKw = arrays.reduce((sum, { name }) => sum + sunArraysKw[name][i], 0);

@@ -1,8 +1,8 @@
+import { medianOf } from '../../middle-values.ts';
 import type { VisitGround } from '../ground.ts';
 import type { Fault } from '../visit.ts';
 import { fault } from './detector.ts';
 import { stepHours, timeOf } from './log-days.ts';
-import { medianOf } from './robust.ts';
 
 /** A peak of losses within a step of the log may heat the air for less than this [h]. */
 const LASTING_H = 2;

@@ -1,9 +1,9 @@
+import { medianOf } from '../../middle-values.ts';
 import type { VisitGround } from '../ground.ts';
 import type { Fault } from '../visit.ts';
 import { type Detector, fault, unmet } from './detector.ts';
 import { FAULT_TERMS } from './fault-terms.ts';
 import { stepHours, timeOf } from './log-days.ts';
-import { medianOf } from './robust.ts';
 
 const COLUMNS = ['load1Kw', 'load2Kw', 'load3Kw'] as const;
 /** Nothing: so much, or this share of the phase's median load if that is more. */

@@ -1,7 +1,7 @@
+import { medianOf } from '../../middle-values.ts';
 import type { VisitGround } from '../ground.ts';
 import { FAULT_TERMS } from './fault-terms.ts';
 import { stepHours } from './log-days.ts';
-import { medianOf } from './robust.ts';
 
 /** At or above this a meter may set itself right: part of its working. */
 const NEAR_FULL = 0.97;

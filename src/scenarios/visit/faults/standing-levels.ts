@@ -1,7 +1,7 @@
+import { medianOf, spreadOf } from '../../middle-values.ts';
 import type { VisitGround } from '../ground.ts';
 import { engineStretches } from './engine-runs.ts';
 import { stepHours } from './log-days.ts';
-import { medianOf, spreadOf } from './robust.ts';
 
 /** Readings on either side of a step that are compared, and steps between them in which the level may still change. */
 const BESIDE = 5;

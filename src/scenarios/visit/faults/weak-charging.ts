@@ -1,8 +1,8 @@
+import { medianOf } from '../../middle-values.ts';
 import { chargingSteps } from './charging-steps.ts';
 import { type Detector, fault, unmet } from './detector.ts';
 import { FAULT_TERMS } from './fault-terms.ts';
 import { stepHours, timeOf, wholeArrays, wholeLoad } from './log-days.ts';
-import { medianOf } from './robust.ts';
 
 /** A run tells something with so much charging to look at [h]. */
 const LEAST_H = 0.3;

@@ -3,26 +3,26 @@ import { describe, expect, it } from 'vitest';
 import { issueSentence } from '../../../src/scenarios/issue.ts';
 import {
   missingParts,
-  readShard,
-  type Shard,
-  shardFile,
-  shardIn,
-  shardOf,
-} from '../../../src/scenarios/many/shard.ts';
+  partFileName,
+  partNamedIn,
+  readPart,
+  shareOfPart,
+  type WorkPart,
+} from '../../../src/scenarios/many/work-part.ts';
 
 describe('parts of a work', () => {
   it('are read, and refused where there is no such part', () => {
-    expect(readShard('3/16')).toEqual({ part: 3, of: 16 });
-    expect(readShard('16/16')).toEqual({ part: 16, of: 16 });
+    expect(readPart('3/16')).toEqual({ part: 3, of: 16 });
+    expect(readPart('16/16')).toEqual({ part: 16, of: 16 });
     for (const wrong of ['0/3', '4/3', '1', '/', '1/0', '-1/2', '1.5/2', '1/2/3', ''])
-      expect(readShard(wrong), wrong).toBe(null);
+      expect(readPart(wrong), wrong).toBe(null);
   });
 
   it('hold everything once, and about the same number each', () => {
     fc.assert(
       fc.property(fc.nat(60), fc.integer({ min: 1, max: 70 }), (count, of) => {
         const all = Array.from({ length: count }, (_, i) => i);
-        const parts = Array.from({ length: of }, (_, i) => shardOf(all, { part: i + 1, of }));
+        const parts = Array.from({ length: of }, (_, i) => shareOfPart(all, { part: i + 1, of }));
         expect(parts.flat().sort((a, b) => a - b)).toEqual(all);
         const sizes = parts.map(({ length }) => length);
         expect(Math.max(...sizes) - Math.min(...sizes)).toBeLessThanOrEqual(1);
@@ -31,17 +31,17 @@ describe('parts of a work', () => {
   });
 
   it('have files that are told from one another and from those of other work', () => {
-    const file = shardFile('sweep-0a.jsonl', { part: 3, of: 16 });
+    const file = partFileName('sweep-0a.jsonl', { part: 3, of: 16 });
     expect(file).toBe('sweep-0a.part-3-of-16.jsonl');
-    expect(shardIn(file, 'sweep-0a.jsonl')).toEqual({ part: 3, of: 16 });
+    expect(partNamedIn(file, 'sweep-0a.jsonl')).toEqual({ part: 3, of: 16 });
     for (const other of ['sweep-0b.jsonl', 'stress-runs.jsonl'])
-      expect(shardIn(file, other), other).toBe(null);
-    expect(shardIn('sweep-0a.jsonl', 'sweep-0a.jsonl')).toBe(null);
+      expect(partNamedIn(file, other), other).toBe(null);
+    expect(partNamedIn('sweep-0a.jsonl', 'sweep-0a.jsonl')).toBe(null);
   });
 
   it('are listed where they are missing or unfinished', () => {
     const all = [0, 1, 2, 3, 4, 5, 6];
-    const found: Shard[] = [
+    const found: WorkPart[] = [
       { part: 1, of: 3 },
       { part: 2, of: 3 },
     ];

@@ -1,32 +1,32 @@
 import type { Issue } from '../issue.ts';
 
 /** One of several parts of the same work. */
-export interface Shard {
+export interface WorkPart {
   /** from 1 */
   part: number;
   of: number;
 }
 
 /** Reads '3/16'; null where it is none. */
-export function readShard(text: string): Shard | null {
+export function readPart(text: string): WorkPart | null {
   const [, part, of] = /^(\d+)\/(\d+)$/.exec(text)?.map(Number) ?? [];
   return part >= 1 && part <= of ? { part, of } : null;
 }
 
-/** What belongs to a part: every so-manieth, so that all parts have about the same to do. */
-export function shardOf<T>(all: readonly T[], { part, of }: Shard): T[] {
+/** What belongs to a part: every n-th of n parts, so that all parts have about the same to do. */
+export function shareOfPart<T>(all: readonly T[], { part, of }: WorkPart): T[] {
   return all.filter((_, i) => i % of === part - 1);
 }
 
 /** The name of a file for a part: 'kept.jsonl' becomes 'kept.part-3-of-16.jsonl'. */
-export function shardFile(file: string, { part, of }: Shard): string {
+export function partFileName(file: string, { part, of }: WorkPart): string {
   return file.replace(/(\.\w+)$/, `.part-${part}-of-${of}$1`);
 }
 
 /** Which part of a file's work another file is; null where it is none of it. */
-export function shardIn(name: string, file: string): Shard | null {
+export function partNamedIn(name: string, file: string): WorkPart | null {
   const [, part, of] = /\.part-(\d+)-of-(\d+)\.\w+$/.exec(name)?.map(Number) ?? [];
-  return part && of && shardFile(file, { part, of }) === name ? { part, of } : null;
+  return part && of && partFileName(file, { part, of }) === name ? { part, of } : null;
 }
 
 /**
@@ -38,7 +38,7 @@ export function shardIn(name: string, file: string): Shard | null {
 export function missingParts<T>(
   all: readonly T[],
   has: (one: T) => boolean,
-  found: readonly Shard[],
+  found: readonly WorkPart[],
   things: string,
   folders: readonly string[],
 ): Issue[] {
@@ -47,19 +47,19 @@ export function missingParts<T>(
   const issue = (got: string, want: string): Issue => ({
     ...{ severity: 'error', code: 'missing-part', path: '--merge', got, want, at },
   });
-  const of = mostFrequent(found.map((shard) => shard.of));
+  const of = mostFrequent(found.map((one) => one.of));
   if (of === null) return [issue('no part of this work', 'parts made by the same command with --shard')];
-  return Array.from({ length: of }, (_, i) => ({ part: i + 1, of })).flatMap((shard) => {
-    const wanted = shardOf(all, shard);
+  return Array.from({ length: of }, (_, i) => ({ part: i + 1, of })).flatMap((wantedPart) => {
+    const wanted = shareOfPart(all, wantedPart);
     const there = wanted.filter(has).length;
     if (there === wanted.length) return [];
-    const isFile = found.some((one) => one.part === shard.part && one.of === of);
+    const isFile = found.some((one) => one.part === wantedPart.part && one.of === of);
     const got =
       there > 0
-        ? `${there} of ${wanted.length} ${things} of part ${shard.part}`
-        : `${isFile ? 'nothing in' : 'no'} part ${shard.part}`;
+        ? `${there} of ${wanted.length} ${things} of part ${wantedPart.part}`
+        : `${isFile ? 'nothing in' : 'no'} part ${wantedPart.part}`;
     const of0 = isFile && there === 0 ? ', of the same inputs and by the same version' : '';
-    return [issue(got, `what --shard ${shard.part}/${of} makes${of0}`)];
+    return [issue(got, `what --shard ${wantedPart.part}/${of} makes${of0}`)];
   });
 }
 
