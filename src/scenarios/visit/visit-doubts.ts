@@ -16,12 +16,6 @@ export function visitDoubts({ site, record, filed }: VisitGround): Issue[] {
       `steps of ${stepMin} min`,
       `${LONGEST_STEP_MIN} min or less, or the engine's running contact: by its power alone, steps in which it ran count as whole ones, alike for log and design`,
     );
-  if (stepMin > LONGEST_STEP_MIN && site.generator !== null && site.battery !== null)
-    tell(
-      'log',
-      `steps of ${stepMin} min`,
-      `${LONGEST_STEP_MIN} min or less: the simulator starts and stops its engine by the log's steps, so that its runs, as designed and with what was estimated, are longer than real ones, and what that makes stands under what is not explained`,
-    );
   if (site.shiftable.length > 0)
     tell(
       'shiftable',

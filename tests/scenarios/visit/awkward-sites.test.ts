@@ -5,7 +5,6 @@ import { compareWithLog } from '../../../src/scenarios/visit/compare/compare.ts'
 import { estimateAll } from '../../../src/scenarios/visit/estimates/all.ts';
 import type { VisitGround } from '../../../src/scenarios/visit/ground.ts';
 import type { Estimate, Estimated } from '../../../src/scenarios/visit/visit.ts';
-import { visitDoubts } from '../../../src/scenarios/visit/visit-doubts.ts';
 import { visitFiles } from './changed-files.ts';
 import { groundOf, logOf, thinFarm, truthOf } from './thin-farm.ts';
 
@@ -52,15 +51,13 @@ describe('a battery that was swapped within the log', () => {
 });
 
 describe('a log in steps of an hour', () => {
-  it('does not tell the heat of a cabinet, and says what a run in such steps is worth', () => {
+  it('does not tell the heat of a cabinet', () => {
     const record = logOf(truthOf(FARM, unchanged), { stepMin: 60 });
     const ground = groundOf(FARM, record);
     for (const key of ['coolingWPerK', 'timeConstantH'] as const)
       expect(one(ground, key)).toMatchObject({ value: null, why: 'not-told-apart' });
-    expect(visitDoubts(ground).map(({ got }) => got)).toContain('steps of 60 min');
     const short = groundOf(FARM, logOf(truthOf(FARM, unchanged)));
     expect(known(short, 'coolingWPerK').value).toBeGreaterThan(0);
-    expect(visitDoubts(short).map(({ got }) => got)).not.toContain('steps of 5 min');
   });
 
   it('does not tell where charging stops without its load', () => {
