@@ -17,7 +17,7 @@ const LEAST_WIDTH = 60;
 /** Faults that are told of in full; the others by name. */
 const MOST_FAULTS = 3;
 /** Estimates unlike the design that are told with their figures. */
-const MOST_APART = 6;
+const MOST_APART = 5;
 
 /**
  * What the command line prints of a visit: is it as designed, why not, what to set, what is likely wrong; in the

@@ -36,14 +36,15 @@ describe.skipIf(!there)('workers that die', { timeout: 300_000 }, () => {
 
   it('another takes the place of one, and every variant is there in the end', async () => {
     const { page, context } = await openPage(await newContext(browser));
-    await beginSweep(page, '0.1:0.5:0.01', '6:30:1');
-    const done = async () =>
-      Number((await page.locator('.study-progress progress').getAttribute('value')) ?? 0);
-    await expect.poll(async () => (await done()) > 10).toBe(true);
+    await beginSweep(page, '0.1:0.5:0.01', '6:45:1');
+    // looked for from within, at every frame: it is gone once the runs are done
+    const someDone = () =>
+      (document.querySelector<HTMLProgressElement>('.study-progress progress')?.value ?? 0) > 10;
+    await page.waitForFunction(someDone, undefined, { timeout: 120_000 });
     expect(await endThreads(page)).toBeGreaterThan(0);
     await page.getByRole('status').filter({ hasText: 'The runs are done.' }).waitFor({ timeout: 240_000 });
     const map = page.locator('.study svg.chart:visible').first();
-    expect(await map.locator('.cells > *').count()).toBe(41 * 25);
+    expect(await map.locator('.cells > *').count()).toBe(41 * 40);
     await context.close();
   });
 
