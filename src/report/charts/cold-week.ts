@@ -5,7 +5,7 @@ import { withAndWithout } from '../cold-week-title.ts';
 import { alone, asEntered, digits } from '../numbers.ts';
 import type { StudyView } from '../view.ts';
 import { DAYS_PX, dayMarks, words } from './dark-week-days.ts';
-import { draw, FONT_PX, pathMark } from './draw.ts';
+import { draw, FONT_PX, IN_PIXELS, pathMark } from './draw.ts';
 import { BATTERY, GENERATOR, INK, SOFT } from './palette.ts';
 import { areaPath, linePath, perPixel } from './per-pixel.ts';
 
@@ -47,9 +47,7 @@ export function coldWeekChart(
   return draw(paper, label, {
     width,
     height,
-    margin: 0,
-    x: { type: 'identity', axis: null },
-    y: { type: 'identity', axis: null },
+    ...IN_PIXELS,
     marks: [...dayMarks(view, week.fromStep, week.toStep, width, height), ...marks],
   });
 }

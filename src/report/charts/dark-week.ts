@@ -3,7 +3,7 @@ import type { GeneratorRun } from '../../sim/ledger.ts';
 import type { AxisView } from '../view.ts';
 import { DAYS_PX, dayMarks, words } from './dark-week-days.ts';
 import { type DrawnDays, type Lane, lanesOf, laneText } from './dark-week-lanes.ts';
-import { draw, FONT_PX, pathMark } from './draw.ts';
+import { draw, FONT_PX, IN_PIXELS, pathMark } from './draw.ts';
 import { BATTERY, GENERATOR, INK, SOFT } from './palette.ts';
 import { areaPath, linePath, perPixel } from './per-pixel.ts';
 
@@ -59,9 +59,7 @@ export function darkWeekChart(
   return draw(paper, label, {
     width,
     height,
-    margin: 0,
-    x: { type: 'identity', axis: null },
-    y: { type: 'identity', axis: null },
+    ...IN_PIXELS,
     marks: [...dayMarks(view, fromStep, toStep, width, height), ...marks],
   });
 }

@@ -31,6 +31,13 @@ export function draw(paper: Document, label: string, options: Plot.PlotOptions):
   return svg;
 }
 
+/** For drawings whose marks stand in the drawing's own pixels: no scales, axes or margins. */
+export const IN_PIXELS = {
+  margin: 0,
+  x: { type: 'identity', axis: null },
+  y: { type: 'identity', axis: null },
+} as const satisfies Plot.PlotOptions;
+
 /** A mark that is one path in the drawing's own pixels, for what would be thousands of marks. */
 export function pathMark(
   attributes: Record<string, string | number>,

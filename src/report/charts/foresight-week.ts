@@ -4,7 +4,7 @@ import type { ForesightWeek } from '../bound-words.ts';
 import { alone, digits } from '../numbers.ts';
 import type { StudyView } from '../view.ts';
 import { DAYS_PX, dayMarks, words } from './dark-week-days.ts';
-import { draw, FONT_PX, pathMark } from './draw.ts';
+import { draw, FONT_PX, IN_PIXELS, pathMark } from './draw.ts';
 import { BATTERY, GENERATOR, INK, SOFT, WARNED } from './palette.ts';
 import { areaPath, linePath, perPixel } from './per-pixel.ts';
 
@@ -54,9 +54,7 @@ export function foresightWeekChart(
   return draw(paper, label, {
     width,
     height,
-    margin: 0,
-    x: { type: 'identity', axis: null },
-    y: { type: 'identity', axis: null },
+    ...IN_PIXELS,
     marks: [...dayMarks(view, week.fromStep, week.toStep, width, height), ...marks],
   });
 }

@@ -1,5 +1,5 @@
 import * as Plot from '@observablehq/plot';
-import { draw } from './draw.ts';
+import { draw, IN_PIXELS } from './draw.ts';
 import { GENERATOR, INK, LINE, LOAD, PAPER } from './palette.ts';
 
 const INTERVAL_WIDTH = 150;
@@ -32,9 +32,7 @@ export function intervalChart(
   return draw(paper, label, {
     width: INTERVAL_WIDTH,
     height: HEIGHT,
-    margin: 0,
-    x: { type: 'identity', axis: null },
-    y: { type: 'identity', axis: null },
+    ...IN_PIXELS,
     marks: [
       Plot.ruleY([MID], { stroke: LINE }),
       Plot.rect([bar], {

@@ -2,7 +2,7 @@ import * as Plot from '@observablehq/plot';
 import type { Visit } from '../../scenarios/visit/visit.ts';
 import { MONTH_NAMES } from '../view.ts';
 import { localMsOf } from '../visit/span.ts';
-import { draw, pathMark } from './draw.ts';
+import { draw, IN_PIXELS, pathMark } from './draw.ts';
 import { GENERATOR, INK, LINE, LOAD, SAVED, SOFT } from './palette.ts';
 
 const LANE_PX = 36;
@@ -36,9 +36,7 @@ export function loggedDaysChart(visit: Visit, width: number, label: string, pape
   return draw(paper, label, {
     width,
     height,
-    margin: 0,
-    x: { type: 'identity', axis: null },
-    y: { type: 'identity', axis: null },
+    ...IN_PIXELS,
     marks: [
       Plot.ruleX(months, { x: ({ day }) => xOf(day), y1: GAP_PX, y2: bottom, stroke: LINE }),
       ...LANES.map(({ key, fill }, lane) => pathOf(fill, barsPath(days[key], baseOf(lane), most, xOf))),

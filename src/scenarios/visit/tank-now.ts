@@ -1,11 +1,10 @@
 import { medianOf } from '../middle-values.ts';
+import { FILLED_L } from './compare/tank-fuel.ts';
 import type { VisitGround } from './ground.ts';
 import type { TankNow } from './visit.ts';
 
 /** The rate is that of so many days before the end of the log. */
 const RATE_DAYS = 28;
-/** A day that ends so much higher than the one before had a delivery [L]. */
-const FILLED_L = 10;
 /** A day with readings in less than this share of it says nothing. */
 const LEAST_OF_DAY = 0.125;
 

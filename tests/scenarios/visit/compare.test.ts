@@ -145,14 +145,14 @@ describe('a log against the design, over a year of the farm', () => {
     expectOnly(comparison, 'engine', 'fuelL');
   });
 
-  it('takes hours that end within an hour for what they are', () => {
-    const files = thinFarm(365, {
-      ...FARM_FILES,
-      text: FARM_FILES.text.replace("to: '05:00'", "to: '05:30'"),
-    });
-    const record = logOf(truthOf(files, [{ fromDay: 0, changes: {} }]));
-    const { always } = compareWithLog(groundOf(files, record), [estimated(record, 'startSoc', 0.3, 0.3)], []);
-    expect(always).toEqual({});
+  it('tells that a log has only what was served, where the design leaves load unserved', () => {
+    const weak = thinFarm(30, { ...FARM_FILES, text: FARM_FILES.text.replace('ratedKva: 8', 'ratedKva: 4') });
+    const doubtsOf = (files: ReturnType<typeof thinFarm>) => {
+      const record = logOf(truthOf(files, [{ fromDay: 0, changes: {} }]));
+      return compareWithLog(groundOf(files, record), [], []).doubts.map(({ code }) => code);
+    };
+    expect(doubtsOf(weak)).toEqual(['served-only']);
+    expect(doubtsOf(thinFarm(30))).toEqual([]);
   });
 
   it('finds restricted hours that are not in force', () => {

@@ -120,7 +120,7 @@ function servedOnly({ filed }: VisitGround, lost: number): Issue {
     code: 'served-only',
     path: 'log: load',
     got: `a design that leaves ${(100 * lost).toFixed(1)} % of its load unserved`,
-    want: 'a log of what was wanted: peaks that were not served are missing from it, and from what is run again; generator starts that they caused stay unexplained',
+    want: 'a log of what was wanted: load that was not served is missing from it, and from what is run again; in place of a peak that started the engine, the least that starts it is put there',
     at: filed.placeOf(['log']),
   };
 }

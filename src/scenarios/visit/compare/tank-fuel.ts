@@ -1,7 +1,7 @@
 /** Readings of an hour, at most, are taken together before and after a run. */
 const MOST_READINGS = 12;
-/** A level that rises by more than this over a run was filled up meanwhile [L]. */
-const FILLED_L = 10;
+/** A level that rises by more than this, over a run or from one day to the next, was filled up meanwhile [L] (own choice). */
+export const FILLED_L = 10;
 /** Runs that must be known for the rest to be reckoned by their rate. */
 const LEAST_RUNS = 5;
 
