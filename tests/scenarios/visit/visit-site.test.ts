@@ -66,6 +66,41 @@ describe('a visit', () => {
     expect(visit.comparison.asDesigned).toBe(false);
   }, 300_000);
 
+  it('runs the design in its own step, however long those of the log are', async () => {
+    const truth = truthOf(FARM, [{ fromDay: 0, changes: {} }]);
+    const exact = { gapsADay: 0, noiseFrac: 0, quantum: { socFrac: 0, kw: 0, c: 0, l: 0, wPerM2: 0 } };
+    const promised = async (stepMin: number) => {
+      const record = logOf(truth, { ...exact, stepMin });
+      const { designed } = (await visited({ record, retunes: false })).comparison;
+      return designed.starts as number;
+    };
+    const fine = await promised(5);
+    expect(fine).toBeGreaterThan(20);
+    expect(Math.abs((await promised(60)) - fine)).toBeLessThanOrEqual(1);
+  });
+
+  it('explains by a fault what no estimate tells: chargers that are weak', async () => {
+    const weak = { 'inverter.chargerKw': 3 };
+    const columns = [
+      'socFrac',
+      'load1Kw',
+      'load2Kw',
+      'load3Kw',
+      'loadKw',
+      'batteryKw',
+      'generatorKw',
+      'cabinetC',
+      'cellC',
+    ] as const;
+    const record = logOf(truthOf(FARM, [{ fromDay: 0, changes: weak }]), { columns, arraysAlone: false });
+    const visit = await visited({ record, retunes: false });
+    expect(visit.faults.map(({ kind }) => kind)).toContain('weak-charging');
+    expect(visit.estimates.find(({ key }) => key === 'chargeKw')?.value).toBe(null);
+    expect(visit.calibration['inverter.chargerKw']).toBeCloseTo(3, 1);
+    const charging = visit.comparison.causes.find(({ kind }) => kind === 'charging');
+    expect(charging?.runH).toBeGreaterThan(20);
+  });
+
   it('is the same as JSON, and the same from the same bytes', async () => {
     const visit = await visited({ retunes: false });
     expect(visit.retune.why).toBe('not-asked');
