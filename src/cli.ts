@@ -258,10 +258,11 @@ const KEPT_WHEN_STOPPED: Partial<Record<Asked['command'], string>> = {
 function start(asked: Asked): void {
   const terminal = { columns: process.stdout.columns ?? 100, showsProgress: process.stderr.isTTY === true };
   const job = { ...asked, version: pkg.version, terminal } as Job;
-  const colour = process.stdout.isTTY ? { FORCE_COLOR: '1' } : {};
+  // a pipe gets no colours, on a build machine either, unless it asks for them
+  const coloured = process.stdout.hasColors?.() || process.env.FORCE_COLOR;
   const worker = new Worker(resolve(HERE, 'work.js'), {
     workerData: job,
-    env: { ...colour, ...process.env },
+    env: { ...process.env, ...(coloured ? { FORCE_COLOR: '1' } : { NO_COLOR: '1' }) },
   });
   worker.on('error', (error) => {
     throw error;

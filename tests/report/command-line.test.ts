@@ -1,10 +1,10 @@
 /** The built command line as its user meets it. `npm test` builds it first. */
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { SMALL_SITE } from '../scenarios/small-site.ts';
-import { CLI, runIn, smallSiteFolder } from './built-command.ts';
+import { CLI, inFolder, runIn, smallSiteFolder } from './built-command.ts';
 
 let folder = '';
 
@@ -140,7 +140,7 @@ describe('darkweek horizon', () => {
 
   it('keeps what was finished when it is stopped', async () => {
     writeLongWork('many.yaml');
-    const child = spawn(process.execPath, [CLI, 'horizon', 'many.yaml', '--out', 'half'], { cwd: folder });
+    const child = spawn(process.execPath, [CLI, 'horizon', 'many.yaml', '--out', 'half'], inFolder(folder));
     let said = '';
     let printed = '';
     child.stderr.on('data', (data) => {
@@ -215,10 +215,21 @@ describe('the command line', () => {
     expect(stderr).toMatch(/error: /);
   });
 
+  it('colours what goes into a pipe only where colours are asked for', () => {
+    const { NO_COLOR, FORCE_COLOR, ...bare } = process.env;
+    const printed = (asked: Record<string, string>) =>
+      spawnSync(process.execPath, [CLI, 'simulate', 'site.yaml', '--out', 'plain'], {
+        ...inFolder(folder),
+        env: { ...bare, ...asked },
+      }).stdout;
+    expect(printed({ CI: 'true' })).not.toContain('\u001b');
+    expect(printed({ FORCE_COLOR: '1' })).toContain('\u001b[1m');
+  });
+
   it('stops at once with a sentence', async () => {
     writeLongWork('long.yaml');
     const args = ['simulate', 'long.yaml', '--step', '1', '--out', 'stopped'];
-    const child = spawn(process.execPath, [CLI, ...args], { cwd: folder });
+    const child = spawn(process.execPath, [CLI, ...args], inFolder(folder));
     let said = '';
     child.stderr.on('data', (data) => {
       said += data;

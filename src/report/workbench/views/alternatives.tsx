@@ -3,6 +3,7 @@ import { duplicate, ownEntry, removeAlternative, takeInHand } from '../alternati
 import { edit } from '../edits.ts';
 import type { Compared } from '../messages.ts';
 import * as state from '../state.ts';
+import { useDraft } from './use-draft.ts';
 
 /** All alternatives side by side: what differs in words, the figures that decide as bars, all others on request. */
 export function Alternatives() {
@@ -50,24 +51,15 @@ function InHand() {
             : 'Differs in nothing from the site as filed.'}
       </p>
       {place > 0 && (
-        <div class="in-hand-fields">
-          <label>
-            Name
-            <input value={entry.name ?? ''} onChange={(event) => set('name', event.currentTarget.value)} />
-          </label>
-          <label>
-            Note
-            <input value={entry.note ?? ''} onChange={(event) => set('note', event.currentTarget.value)} />
-          </label>
-          <label>
-            Capital beside the site as filed, {state.site.value?.currency}
-            <input
-              type="number"
-              step="any"
-              value={entry.capital ?? 0}
-              onChange={(event) => set('capital', Number(event.currentTarget.value))}
-            />
-          </label>
+        <div class="in-hand-fields" key={place}>
+          <Entry label="Name" text={entry.name ?? ''} set={(text) => set('name', text)} />
+          <Entry label="Note" text={entry.note ?? ''} set={(text) => set('note', text)} />
+          <Entry
+            label={`Capital beside the site as filed, ${state.site.value?.currency}`}
+            isNumber
+            text={String(entry.capital ?? 0)}
+            set={(text) => set('capital', Number(text))}
+          />
         </div>
       )}
       {state.isTrial.value && (
@@ -84,6 +76,24 @@ function InHand() {
         )}
       </p>
     </section>
+  );
+}
+
+interface EntryProps {
+  label: string;
+  text: string;
+  isNumber?: boolean;
+  set: (text: string) => void;
+}
+
+function Entry({ label, text, isNumber, set }: EntryProps) {
+  const draft = useDraft<HTMLInputElement>(text);
+  const kind = isNumber ? ({ type: 'number', step: 'any' } as const) : {};
+  return (
+    <label>
+      {label}
+      <input {...draft} {...kind} onChange={(event) => set(event.currentTarget.value)} />
+    </label>
   );
 }
 

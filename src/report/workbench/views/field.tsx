@@ -4,6 +4,7 @@ import { edit } from '../edits.ts';
 import { withFieldValue, withoutField } from '../field-edits.ts';
 import type { Field } from '../messages.ts';
 import * as state from '../state.ts';
+import { useDraft } from './use-draft.ts';
 
 /** One value with its unit, range, default and help; what is wrong with it is said beside it. */
 export function FieldRow({ field }: { field: Field }) {
@@ -72,10 +73,17 @@ function Input({ field, id }: { field: Field; id: string }) {
         ))}
       </select>
     );
+  return <TypedValue field={field} id={id} set={set} />;
+}
+
+function TypedValue({ field, id, set }: { field: Field; id: string; set: (to: unknown) => void }) {
+  const draft = useDraft<HTMLInputElement>(field.text, field);
   return (
     <input
-      {...common}
+      id={id}
+      {...draft}
       type="text"
+      aria-describedby={`${id}-help`}
       inputMode={field.kind === 'number' ? 'decimal' : undefined}
       class={field.kind === 'number' ? 'number' : 'long'}
       onChange={(event) => set(typedValue(event.currentTarget.value, field.kind))}

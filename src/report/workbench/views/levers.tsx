@@ -1,6 +1,7 @@
 import { tried, tryOut } from '../alternatives.ts';
 import type { Changes, LeverFacts } from '../messages.ts';
 import * as state from '../state.ts';
+import { useDraft } from './use-draft.ts';
 
 /** Sizes and prices under the hand: each slider tries a value, and changes nothing until it is kept. */
 export function Levers() {
@@ -102,6 +103,7 @@ function Lever({ title, unit, value, was, least, most, step, changes, note, caut
     const to = Number(input.value);
     if (input.value !== '' && Number.isFinite(to)) tryOut(changes(to), since);
   };
+  const draft = useDraft<HTMLInputElement>(String(value));
   const full = unit ? `${title}, ${unit}` : title;
   return (
     <div class={value === was ? 'lever' : 'lever moved'}>
@@ -116,11 +118,11 @@ function Lever({ title, unit, value, was, least, most, step, changes, note, caut
         onInput={(event) => set(event.currentTarget, event.timeStamp)}
       />
       <input
+        {...draft}
         type="number"
         aria-label={`${full}, typed`}
         min={least}
         step="any"
-        value={value}
         onChange={(event) => set(event.currentTarget, event.timeStamp)}
       />
       <span class="unit">{unit}</span>

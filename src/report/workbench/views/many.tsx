@@ -27,6 +27,8 @@ const QUESTIONS: Record<StudyKind, string> = {
 /** Studies of many runs: what to ask, and what came out, in which a choice becomes an alternative when pressed. */
 export function Many() {
   const kind = study.kind.value;
+  // what a row holds belongs to its number
+  const isRead = kind !== 'sweep' || study.varyChoices.value.length > 0;
   return (
     <div class="many">
       <fieldset class="choices">
@@ -46,21 +48,7 @@ export function Many() {
         ))}
       </fieldset>
       <h2>{QUESTIONS[kind]}</h2>
-      <form
-        key={kind}
-        onSubmit={(event) => {
-          event.preventDefault();
-          void runStudy(askedOf(kind));
-        }}
-      >
-        {kind === 'sweep' ? <SweepForm /> : kind === 'stress' ? <StressForm /> : <SearchForm kind={kind} />}
-        <p class="actions">
-          <button type="submit" class="main" disabled={study.running.value !== null}>
-            Run
-          </button>
-          {state.isTrial.value && <span class="soft">What is on trial is left out until it is kept.</span>}
-        </p>
-      </form>
+      {isRead ? <Asked key={kind} kind={kind} /> : <p class="soft">The site’s numbers are being read.</p>}
       <IssueList issues={study.refused.value[kind] ?? []} />
       {study.failed.value?.kind === kind && (
         <p class="care" role="alert">
@@ -70,6 +58,25 @@ export function Many() {
       )}
       {study.shown.value[kind] && <Shown shown={study.shown.value[kind]} />}
     </div>
+  );
+}
+
+function Asked({ kind }: { kind: StudyKind }) {
+  return (
+    <form
+      onSubmit={(event) => {
+        event.preventDefault();
+        void runStudy(askedOf(kind));
+      }}
+    >
+      {kind === 'sweep' ? <SweepForm /> : kind === 'stress' ? <StressForm /> : <SearchForm kind={kind} />}
+      <p class="actions">
+        <button type="submit" class="main" disabled={study.running.value !== null}>
+          Run
+        </button>
+        {state.isTrial.value && <span class="soft">What is on trial is left out until it is kept.</span>}
+      </p>
+    </form>
   );
 }
 

@@ -1,9 +1,9 @@
-import { useRef } from 'preact/hooks';
 import { edit, stepBack, stepForward } from '../edits.ts';
 import { save } from '../save.ts';
 import * as state from '../state.ts';
 import { FieldGroup, FieldRow } from './field.tsx';
 import { IssueList } from './issue-list.tsx';
+import { useDraft } from './use-draft.ts';
 
 /** Every value of the site file, and the file itself. */
 export function Site() {
@@ -34,9 +34,9 @@ export function Site() {
 
 /** The text of the file, to be read and edited as it is. */
 function FileText() {
-  const area = useRef<HTMLTextAreaElement>(null);
+  const draft = useDraft<HTMLTextAreaElement>(state.text.value);
   const goTo = (line: number) => {
-    const { current } = area;
+    const { current } = draft.ref;
     if (!current) return;
     const lines = current.value.split('\n');
     const from = lines.slice(0, line - 1).reduce((sum, one) => sum + one.length + 1, 0);
@@ -60,11 +60,10 @@ function FileText() {
         </button>
       </p>
       <textarea
-        ref={area}
+        {...draft}
         aria-label="Text of the site file"
         spellcheck={false}
         rows={30}
-        value={state.text.value}
         onChange={(event) => edit(event.currentTarget.value)}
       />
     </section>
