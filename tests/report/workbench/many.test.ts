@@ -168,6 +168,22 @@ describe.skipIf(!there)('studies of many runs in the workbench', { timeout: 400_
     await page.getByLabel('Values').first().fill('0.2:0.4:0.1');
   });
 
+  it('unfolds what is wrong in a fold', async () => {
+    const { page } = opened;
+    await choose(page, 'Tune the generator');
+    const fold = page.locator('.many form details', { hasText: 'Limits, by the year' }).first();
+    await fold.locator('> summary').click();
+    const box = page.getByLabel('Least charge, %');
+    await box.fill('200');
+    await fold.locator('> summary').click();
+    expect(await box.isVisible()).toBe(false);
+    await run(page).click();
+    await expect.poll(() => box.isVisible()).toBe(true);
+    expect(await progress(page).count()).toBe(0);
+    await box.fill('');
+    await fold.locator('> summary').click();
+  });
+
   it('tunes: the settings that the command line chooses', async () => {
     const { page } = opened;
     await choose(page, 'Tune the generator');

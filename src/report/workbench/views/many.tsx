@@ -64,6 +64,8 @@ export function Many() {
 function Asked({ kind }: { kind: StudyKind }) {
   return (
     <form
+      // what is wrong in a fold could not be shown otherwise
+      onInvalidCapture={({ target }) => (target as Element).closest('details')?.setAttribute('open', '')}
       onSubmit={(event) => {
         event.preventDefault();
         void runStudy(askedOf(kind));
