@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { findChromium } from '../../src/report/commands/print-pdf.ts';
+import { findChromium, repeatable } from '../../src/report/commands/print-pdf.ts';
 import { hashText } from '../../src/scenarios/hash.ts';
 import { SMALL_SITE } from '../scenarios/small-site.ts';
 import { CLI, runIn, smallSiteFolder } from './built-command.ts';
@@ -111,6 +111,14 @@ describe.skipIf(chromium === null)('printed', () => {
       expect(pdf).toMatch(/\/ToUnicode/);
       expect(pdf).toContain("/CreationDate (D:20260131000000+00'00')");
       expect([name, again.get(name)!.equals(first.get(name)!)]).toEqual([name, true]);
+      // as if the page had named more before it was printed, on another day
+      const shifted = pdf
+        .replaceAll('D:20260131', 'D:20260402')
+        .replace(/node(\d{8})/g, (_, id) => `node${String(Number(id) + 926).padStart(8, '0')}`);
+      expect(shifted).not.toBe(pdf);
+      expect(Buffer.from(repeatable(Buffer.from(shifted, 'latin1'), '2026-01-31')).toString('latin1')).toBe(
+        pdf,
+      );
     }
     const pages = (name: string) =>
       [

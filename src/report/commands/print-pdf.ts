@@ -47,20 +47,29 @@ export async function printPdf(chromium: string, page: string, madeOn: string): 
       `--print-to-pdf=${target}`,
       `file://${source}`,
     ]);
-    return existsSync(target) ? dated(readFileSync(target), madeOn) : null;
+    return existsSync(target) ? repeatable(readFileSync(target), madeOn) : null;
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
 }
 
-/** The same file with the date given in place of the moment of printing, so that it can be made again. */
-function dated(pdf: Buffer, madeOn: string): Uint8Array {
+/**
+ * The same file in a form that can be made again: the date given in place of the moment of printing, and names of
+ * tagged elements counted from 1; Chromium counts on from whatever else the page has named while it was loading.
+ */
+export function repeatable(pdf: Uint8Array, madeOn: string): Uint8Array {
   const day = `D:${madeOn.replaceAll('-', '')}000000+00'00'`;
-  const text = pdf
-    .toString('latin1')
-    .replace(/D:\d{14}\+00'00'/g, (moment) => (moment.length === day.length ? day : moment));
-  return Buffer.from(text, 'latin1');
+  const text = Buffer.from(pdf).toString('latin1');
+  // in their order, and each as long as it was: the tree of names stays sorted, and places in the file stay true
+  const names = [...new Set(text.match(ELEMENT_NAME))].sort();
+  const renamed = new Map(names.map((name, i) => [name, `node${String(i + 1).padStart(8, '0')}`]));
+  const again = text
+    .replace(/D:\d{14}\+00'00'/g, (moment) => (moment.length === day.length ? day : moment))
+    .replace(ELEMENT_NAME, (name) => renamed.get(name) ?? name);
+  return Buffer.from(again, 'latin1');
 }
+
+const ELEMENT_NAME = /(?<=\()node\d{8}(?=\))/g;
 
 function ended(command: string, args: readonly string[]): Promise<void> {
   return new Promise((done) => {
