@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { SMALL_SITE, smallSiteFile } from '../../scenarios/small-site.ts';
 import { CLI, inFolder, runIn, smallSiteFolder } from '../built-command.ts';
+import { until } from '../queue/until.ts';
 
 const TABLES = ['sweep.arrow', 'sweep.csv', 'sweep.html', 'sweep.json'];
 let folder = '';
@@ -79,11 +80,7 @@ describe('darkweek sweep', () => {
     });
     const ended = new Promise<number | null>((done) => child.on('exit', done));
     const lines = () => readFileSync(keptFile('stopped'), 'utf8').split('\n').length - 2;
-    const startMs = performance.now();
-    while (!existsSync(join(folder, 'stopped')) || lines() < 5) {
-      if (performance.now() - startMs > 30_000) throw new Error(`nothing was kept: ${said}`);
-      await new Promise((done) => setTimeout(done, 5));
-    }
+    await until('five variants', () => existsSync(join(folder, 'stopped')) && lines() >= 5);
     child.kill('SIGINT');
     expect(await ended).toBe(130);
     expect(said).toContain('Variants that were finished are kept: the same command goes on from there.');
