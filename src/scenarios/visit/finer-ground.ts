@@ -1,16 +1,28 @@
+import type { Issue } from '../issue.ts';
 import type { SiteRecord } from '../log/site-record.ts';
+import type { Site } from '../site-schema.ts';
 import { shapeWithin } from '../within-step.ts';
+import { coarserInputs } from './coarser-inputs.ts';
+import { runLog } from './compare/run-log.ts';
 import { type VisitGround, visitGround } from './ground.ts';
 
+/** Where peaks of the load start the engine they do so within a minute or less, whatever the design's step [min]. */
+const PEAK_STEP_MIN = 1;
+
+/** The step in which a site runs as its engine does [min]. */
+function runStepMin({ control, period }: Site): number {
+  return control.peak !== null ? PEAK_STEP_MIN : period.stepMin;
+}
+
 /**
- * The ground of a visit in the design's own step where the log's is longer: means of a long step hide the peaks that
- * start a generator, so that neither the design nor the log would run as they do. Each reading holds for all of its
+ * The ground of a visit in the design's own step, or in minutes where peaks start the engine, where the log's is
+ * longer: means of a long step hide those peaks, so that neither the design nor the log would run as they do. Each reading holds for all of its
  * step, and the load within it has the shape of the designed one, its mean kept (own choice).
- * @returns the ground itself where the log's step is not a multiple of the design's
+ * @returns the ground itself where the log's step is not a multiple of that
  */
 export function finerGround(files: Parameters<typeof visitGround>[0], ground: VisitGround): VisitGround {
   const { record, site } = ground;
-  const { stepMin } = site.period;
+  const stepMin = runStepMin(site);
   const per = record.axis.stepMin / stepMin;
   if (!(per > 1 && Number.isInteger(per))) return ground;
   const axis = { ...record.axis, stepMin, count: record.axis.count * per };
@@ -33,4 +45,28 @@ export function finerGround(files: Parameters<typeof visitGround>[0], ground: Vi
     if (flat && weights[name]) columns[name] = shapeWithin(flat, per, weights[name], unlimited);
   }
   return finer;
+}
+
+/** From so much more or less fuel on, it is told what the design's own step hides (own choice). */
+const HIDDEN_TOLD = 0.03;
+
+/** What a design in steps longer than its run here promises otherwise: its owner was told that. */
+export function hiddenPeaks(ground: VisitGround): Issue[] {
+  const { site, record, designed, filed } = ground;
+  const { stepMin } = site.period;
+  if (stepMin <= record.axis.stepMin) return [];
+  const litres = (inputs: typeof designed) =>
+    runLog(ground, inputs, [{ from: 0, to: inputs.count, changes: {} }]).run.fuelL;
+  const [own, here] = [litres(coarserInputs(designed, stepMin)), litres(designed)];
+  if (Math.abs(here - own) < HIDDEN_TOLD * Math.max(here, own)) return [];
+  return [
+    {
+      severity: 'doubt',
+      code: 'hidden-peaks',
+      path: 'period.stepMin',
+      got: `steps of ${stepMin} min, in which the design burns ${own.toFixed(0)} L over the days of the log`,
+      want: `${PEAK_STEP_MIN}: peaks of the load start this generator; in minutes, in which it is run here, the same design burns ${here.toFixed(0)} L`,
+      at: filed.placeOf(['period', 'stepMin']),
+    },
+  ];
 }

@@ -12,7 +12,7 @@ import { compareWithLog } from './compare/compare.ts';
 import { estimateAll } from './estimates/all.ts';
 import { extend, extended } from './extend.ts';
 import { lookForFaults } from './faults/find-faults.ts';
-import { finerGround } from './finer-ground.ts';
+import { finerGround, hiddenPeaks } from './finer-ground.ts';
 import { visitGround } from './ground.ts';
 import { retune, unchanged } from './retune.ts';
 import { tankNow } from './tank-now.ts';
@@ -80,7 +80,7 @@ export async function visitSite(request: VisitRequest): Promise<{ visit: Visit |
     tell('extend', name),
   );
   const calibration = extended(finer, compared.always, holdingAt(compared.believed, endS - 1), {});
-  const doubts = [...issues, ...visitDoubts(ground), ...compared.doubts, ...leftOut];
+  const doubts = [...issues, ...visitDoubts(ground), ...hiddenPeaks(finer), ...compared.doubts, ...leftOut];
   const given = request.record ? hashOfRecord(request.record) : '';
   const visit: Visit = {
     site: siteHeading(site),
