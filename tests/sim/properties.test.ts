@@ -6,8 +6,8 @@ import { fuelRateLPerH, fuelStretches } from '../../src/sim/fuel.ts';
 import { simulate } from '../../src/sim/simulate.ts';
 import { featuredSystem, type RandomSystem } from '../naive/random-system.ts';
 
-/** Systems with every feature on now and then: each test meets its own thousand, or hundreds where it is slow. */
-function forAllSystems(property: (system: RandomSystem) => void, numRuns = 1000): void {
+/** Systems with every feature on now and then: each test meets its own five hundred, or fewer where it is slow. */
+function forAllSystems(property: (system: RandomSystem) => void, numRuns = 500): void {
   fc.assert(fc.property(featuredSystem, property), { numRuns, endOnFailure: true });
 }
 

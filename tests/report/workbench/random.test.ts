@@ -1,6 +1,6 @@
 /**
- * Somebody who presses, types and drags anything for a while: no error, and memory that does not grow. One minute
- * here; `npm run workbench:random` takes thirty.
+ * Somebody who presses, types and drags anything for a while: no error, and memory that does not grow. Half a
+ * minute here; `npm run workbench:random` takes thirty.
  */
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright';
@@ -8,7 +8,7 @@ import seedrandom from 'seedrandom';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { goTo, launch, newContext, openPage, there } from './browser.ts';
 
-const MINUTES = Number(process.env.WORKBENCH_MINUTES ?? 1);
+const MINUTES = Number(process.env.WORKBENCH_MINUTES ?? 0.5);
 const SEED = process.env.SEED ?? 'hands';
 const VIEWS = ['The year', 'Alternatives', 'Try many', 'The site', 'Files'];
 /** Would leave the page, or wait for a person. */
