@@ -53,9 +53,12 @@ export async function printPdf(chromium: string, page: string, madeOn: string): 
   }
 }
 
+/** Of a tagged element in a PDF by Chromium. */
+const ELEMENT_NAME = /(?<=\()node\d{8}(?=\))/g;
+
 /**
  * The same file in a form that can be made again: the date given in place of the moment of printing, and names of
- * tagged elements counted from 1; Chromium counts on from whatever else the page has named while it was loading.
+ * tagged elements counted from 1, where Chromium's begin somewhere.
  */
 export function repeatable(pdf: Uint8Array, madeOn: string): Uint8Array {
   const day = `D:${madeOn.replaceAll('-', '')}000000+00'00'`;
@@ -68,8 +71,6 @@ export function repeatable(pdf: Uint8Array, madeOn: string): Uint8Array {
     .replace(ELEMENT_NAME, (name) => renamed.get(name) ?? name);
   return Buffer.from(again, 'latin1');
 }
-
-const ELEMENT_NAME = /(?<=\()node\d{8}(?=\))/g;
 
 function ended(command: string, args: readonly string[]): Promise<void> {
   return new Promise((done) => {

@@ -16,8 +16,9 @@ function runStepMin({ control, period }: Site): number {
 
 /**
  * The ground of a visit in the design's own step, or in minutes where peaks start the engine, where the log's is
- * longer: means of a long step hide those peaks, so that neither the design nor the log would run as they do. Each reading holds for all of its
- * step, and the load within it has the shape of the designed one, its mean kept (own choice).
+ * longer: means of a long step hide those peaks, so that neither the design nor the log would run as they do. Each
+ * reading holds for all of its step, and the load within it has the shape of the designed one, its mean kept (own
+ * choice).
  * @returns the ground itself where the log's step is not a multiple of that
  */
 export function finerGround(files: Parameters<typeof visitGround>[0], ground: VisitGround): VisitGround {
@@ -50,11 +51,12 @@ export function finerGround(files: Parameters<typeof visitGround>[0], ground: Vi
 /** From so much more or less fuel on, it is told what the design's own step hides (own choice). */
 const HIDDEN_TOLD = 0.03;
 
-/** What a design in steps longer than its run here promises otherwise: its owner was told that. */
+/** What a design promises otherwise in its own steps than in minutes: its owner was told that. */
 export function hiddenPeaks(ground: VisitGround): Issue[] {
   const { site, record, designed, filed } = ground;
   const { stepMin } = site.period;
-  if (stepMin <= record.axis.stepMin) return [];
+  const isInMinutes = site.control.peak !== null && record.axis.stepMin === PEAK_STEP_MIN;
+  if (!isInMinutes || stepMin === PEAK_STEP_MIN) return [];
   const litres = (inputs: typeof designed) =>
     runLog(ground, inputs, [{ from: 0, to: inputs.count, changes: {} }]).run.fuelL;
   const [own, here] = [litres(coarserInputs(designed, stepMin)), litres(designed)];

@@ -77,4 +77,13 @@ describe('a log of a site whose engine is started by peaks', () => {
     }
     expect(hiddenPeaks(ground)).toEqual([]);
   });
+
+  it('tells nothing of the kind where peaks start nothing, whatever the two steps', () => {
+    const quiet = withoutPeak(thinFarm(20));
+    const slow = { ...quiet, text: quiet.text.replace('stepMin: 5', 'stepMin: 15') };
+    const record = logOf(truthOf(quiet, [{ fromDay: 0, changes: {} }]), { stepMin: 10 });
+    const between = groundOf(slow, record);
+    expect([between.site.period.stepMin, between.site.control.peak]).toEqual([15, null]);
+    expect(hiddenPeaks(finerGround(slow, between))).toEqual([]);
+  });
 });
